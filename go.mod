@@ -1,9 +1,9 @@
 module pondwright.example
 
-go 1.26.8
+go 1.26.0
 
 require (
-	github.com/google/go-cmp v0.7.0 // indirect
-	github.com/stretchr/testify v1.12.1 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
+	github.com/google/go-cmp v0.7.0
+	github.com/stretchr/testify v1.12.1
+	gonum.org/v1/gonum v0.17.0
 )
