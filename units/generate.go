@@ -1,0 +1,3 @@
+package units
+
+//go:generate go run pondwright.example/internal/unitgen

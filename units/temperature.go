@@ -1,0 +1,92 @@
+package units
+
+import (
+	"fmt"
+	"math"
+)
+
+// Temperature is a point on the temperature scale. It cannot be added to
+// another or multiplied; the difference of two is a TempDelta. The zero value
+// is 0 K, which is impossible for water, ice or fish and therefore caught,
+// where 0 °C would pass unseen.
+//
+// Kelvins are held inside. Celsius and Fahrenheit give the reading with at most
+// ten decimals that names the same kelvin value, so that Celsius(28.5).Celsius()
+// is 28.5 and Celsius(28.5).Fahrenheit() is 83.3; else the unrounded reading.
+type Temperature struct{ kelvins float64 }
+
+const (
+	zeroCelsius    = 273.15 // K at 0 °C, exact
+	zeroFahrenheit = 459.67 // °F below 0 °F to absolute zero, exact
+)
+
+// Celsius returns the temperature of v °C.
+func Celsius(v float64) Temperature { return Temperature{v + zeroCelsius} }
+
+// Fahrenheit returns the temperature of v °F.
+func Fahrenheit(v float64) Temperature { return Temperature{(v + zeroFahrenheit) * 5 / 9} }
+
+// KelvinScale returns the temperature of v kelvins above absolute zero.
+func KelvinScale(v float64) Temperature { return Temperature{v} }
+
+// Kelvins returns t in kelvins.
+func (t Temperature) Kelvins() float64 { return t.kelvins }
+
+// Celsius returns t in °C.
+func (t Temperature) Celsius() float64 {
+	c := t.kelvins - zeroCelsius
+	if r := tidy(c); r+zeroCelsius == t.kelvins {
+		return r
+	}
+	return c
+}
+
+// Fahrenheit returns t in °F.
+func (t Temperature) Fahrenheit() float64 {
+	f := t.kelvins*9/5 - zeroFahrenheit
+	r := tidy(f)
+	// Within the rounding of the conversion itself, one unit in the last place
+	// of the kelvins.
+	if k := (r + zeroFahrenheit) * 5 / 9; math.Abs(k-t.kelvins) <= math.Nextafter(t.kelvins, math.Inf(1))-t.kelvins {
+		return r
+	}
+	return f
+}
+
+// tidy rounds to ten decimals.
+func tidy(v float64) float64 { return math.Round(v*1e10) / 1e10 }
+
+// Sub returns the difference t - u.
+func (t Temperature) Sub(u Temperature) TempDelta { return TempDelta(t.kelvins - u.kelvins) }
+
+// Add returns t warmed by d.
+func (t Temperature) Add(d TempDelta) Temperature { return Temperature{t.kelvins + float64(d)} }
+
+// Less tells whether t is colder than u.
+func (t Temperature) Less(u Temperature) bool { return t.kelvins < u.kelvins }
+
+// Compare returns -1, 0 or 1 as t is colder than, as warm as or warmer than u.
+func (t Temperature) Compare(u Temperature) int {
+	switch {
+	case t.kelvins < u.kelvins:
+		return -1
+	case t.kelvins > u.kelvins:
+		return 1
+	}
+	return 0
+}
+
+// String returns t in °C with six significant digits.
+func (t Temperature) String() string {
+	var buf [32]byte
+	return string(appendSymbol(appendDigits(buf[:0], t.Celsius(), stringDigits), "°C"))
+}
+
+// Format implements fmt.Formatter in °C; see the package's section on printing.
+func (t Temperature) Format(f fmt.State, verb rune) {
+	if verb == 'v' && f.Flag('#') {
+		formatNumber(f, verb, t.kelvins, "K", "units.KelvinScale")
+		return
+	}
+	formatNumber(f, verb, t.Celsius(), "°C", "units.Temperature")
+}
