@@ -1,0 +1,68 @@
+package hydraulics
+
+import "math"
+
+// openFlow is the largest flow that open flow of one depth y can carry through
+// a pipe against all its losses, for each level e of the supply above the
+// invert of the free brink:
+//
+//	Q(e) = max over y of A(y) √(2g(e - y)/k(y)),   k = ΣK + f L/(4R(y))
+//
+// Without losses (k = 1) its depth is the critical depth. The depth that makes
+// the most of e satisfies e - y = 1/(2T/A - k'/k), which gives e and Q for each
+// y outright, and dQ/de = Q/(2(e - y)), since Q does not change with y there. The curve is
+// kept as cubics between such points up to the half-full pipe; above it the
+// full pipe carries more.
+//
+// f is that of the full pipe under a head of half its bore.
+type openFlow struct{ node [openNodes]openNode }
+
+const openNodes = 25 // the cubics are within 1e-5 of the curve
+
+type openNode struct{ e, q, slope float64 }
+
+func newOpenFlow(w pipeWall) (o openFlow) {
+	d := w.bore
+	f := w.friction(d / 2)
+	for i := 1; i < openNodes; i++ {
+		α := math.Pi / 2 * float64(i) / (openNodes - 1)
+		s, c := math.Sincos(α)
+		y := d / 2 * (1 - c)
+		area, width, wet := d*d/4*(α-s*c), d*s, d*α
+		r := area / wet
+		dr := (width*wet - area*2/s) / (wet * wet) // dR/dy
+		friction := f * w.slender * d / (4 * r)
+		k := w.loss + friction
+		above := 1 / (2*width/area + friction*dr/(r*k)) // e - y
+		q := area * math.Sqrt(2*gravity*above/k)
+		o.node[i] = openNode{e: y + above, q: q, slope: q / (2 * above)}
+	}
+	return o
+}
+
+// friction returns the Darcy factor of the full pipe under head h.
+func (w *pipeWall) friction(h float64) float64 {
+	v := w.velocity(h)
+	return (2*gravity*h/(v*v) - w.loss) / w.slender
+}
+
+// top is the highest level the curve knows.
+func (o *openFlow) top() float64 { return o.node[openNodes-1].e }
+
+// flow returns Q for 0 < e <= top.
+func (o *openFlow) flow(e float64) float64 {
+	i := int(float64(openNodes-1) * math.Sqrt(e/o.top()))
+	i = min(max(i, 0), openNodes-2)
+	for i > 0 && e < o.node[i].e {
+		i--
+	}
+	for i < openNodes-2 && e > o.node[i+1].e {
+		i++
+	}
+	a, b := &o.node[i], &o.node[i+1]
+	w := b.e - a.e
+	t := (e - a.e) / w
+	u := 1 - t
+	// Cubic Hermite form.
+	return u*u*((1+2*t)*a.q+t*w*a.slope) + t*t*((3-2*t)*b.q-u*w*b.slope)
+}

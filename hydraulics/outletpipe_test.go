@@ -1,0 +1,239 @@
+package hydraulics
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pondwright.example/internal/check"
+	"pondwright.example/units"
+)
+
+// strPond is the drain of a half-hectare lined pond: 0.30 m plastic pipe of
+// 18 m with a screen and a flap gate, 30 g/kg water at 29 C.
+func strPond() OutletPipeSpec {
+	return OutletPipeSpec{
+		Bore: 0.30 * units.Metre, Length: 18 * units.Metre, Roughness: 0.015 * units.Millimetre,
+		LossSum: 2.7, EntryLoss: 0.05, Viscosity: 0.85 * units.Centistoke, Backflow: BackflowFlap,
+	}
+}
+
+func strOutlet(t testing.TB, s OutletPipeSpec) OutletPipe {
+	t.Helper()
+	o, err := NewOutletPipe(s)
+	require.NoError(t, err)
+	return o
+}
+
+func TestOutletPipeTable(t *testing.T) {
+	check.Run(t, "testdata/structures_outletpipe.csv", map[string]func(check.Row) (float64, error){
+		"OutletPipe.Discharge": func(r check.Row) (float64, error) {
+			o, err := NewOutletPipe(OutletPipeSpec{
+				Bore: units.Metres.Of(r.Float("diameter_m")), Length: units.Metres.Of(r.Float("length_m")),
+				Roughness: units.Metres.Of(r.Float("roughness_m")), LossSum: r.Float("loss_sum"), EntryLoss: 0.05,
+				Viscosity: units.SquareMetresPerSecond.Of(r.Float("viscosity_m2_s")), Backflow: BackflowFlap,
+			})
+			return float64(o.Discharge(units.Metres.Of(r.Float("level_m")), -1)), err
+		},
+		"CriticalFlowCircular": func(r check.Row) (float64, error) {
+			q, err := CriticalFlowCircular(units.Metres.Of(r.Float("diameter_m")), units.Metres.Of(r.Float("level_m")))
+			return float64(q), err
+		},
+	})
+}
+
+// strRandomPipe draws a pipe from the range that ponds use and beyond.
+func strRandomPipe(rng *rand.Rand) OutletPipeSpec {
+	bore := 0.05 + 1.2*rng.Float64()
+	s := OutletPipeSpec{
+		Bore: units.Length(bore), Length: units.Length(bore * (2 + 150*rng.Float64())),
+		Roughness: units.Length(bore * 0.02 * math.Pow(rng.Float64(), 4)),
+		LossSum:   1 + 4*rng.Float64(), EntryLoss: 0.2 * rng.Float64(),
+		Viscosity: units.KinematicViscosity(0.7e-6 + 1e-6*rng.Float64()),
+		Invert:    units.Length(2 * rng.Float64()), Backflow: BackflowReverse,
+	}
+	if rng.IntN(3) > 0 {
+		s.Fall = units.Length(bore * 2 * rng.Float64())
+	}
+	if s.Fall == 0 && rng.IntN(3) == 0 {
+		s.Inlet = InletNone
+	}
+	return s
+}
+
+// The discharge is continuous and monotone along both levels: on a fine grid no
+// step goes the wrong way, and halving the grid shrinks the largest step by the
+// root that a flow starting from rest allows.
+func TestOutletPipeContinuousAndMonotone(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	for range 100 {
+		s := strRandomPipe(rng)
+		o := strOutlet(t, s)
+		base, span := float64(s.Invert-s.Fall)-0.5*float64(s.Bore), 4*float64(s.Bore)+float64(s.Fall)
+		still := base + span*rng.Float64()
+		largest := func(n int, q func(x float64) float64) float64 {
+			prev, worst := q(base), 0.0
+			for i := 1; i <= n; i++ {
+				v := q(base + span*float64(i)/float64(n))
+				require.GreaterOrEqual(t, v, prev-1e-12, "%+v at %v of %v, still %v", s, i, n, still)
+				worst = math.Max(worst, v-prev)
+				prev = v
+			}
+			return worst
+		}
+		for name, q := range map[string]func(x float64) float64{
+			"level":     func(x float64) float64 { return float64(o.Discharge(units.Length(x), units.Length(still))) },
+			"tailwater": func(x float64) float64 { return -float64(o.Discharge(units.Length(still), units.Length(x))) },
+		} {
+			coarse, fine := largest(500, q), largest(8000, q)
+			// A jump would leave fine = coarse; a square root gives a quarter.
+			assert.Less(t, fine, 0.45*coarse+1e-12, "%s: %+v still %v", name, s, still)
+		}
+	}
+}
+
+// Between two neighbouring kinks the control stays the same, and every change
+// of control has a kink beside it.
+func TestOutletPipeKinksFindEveryChangeOfControl(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	var buf [16]units.Length
+	changes := 0
+	for range 300 {
+		s := strRandomPipe(rng)
+		o := strOutlet(t, s)
+		tail := s.Invert - s.Fall + units.Length(2*rng.Float64()-0.5)*s.Bore
+		kinks := o.Kinks(tail, buf[:0])
+		require.IsNonDecreasing(t, kinks)
+		step := 1e-3 * s.Bore
+		from := max(s.Invert, tail)
+		was := o.Control(from+step/2, tail)
+		for z := from + 1.5*step; z < from+6*s.Bore; z += step {
+			now := o.Control(z, tail)
+			if now != was {
+				changes++
+				near := false
+				for _, k := range kinks {
+					near = near || k >= z-step-1e-8 && k <= z+1e-8
+				}
+				assert.True(t, near, "%v to %v at %v, kinks %v, tail %v: %+v", was, now, z, kinks, tail, s)
+			}
+			was = now
+		}
+	}
+	assert.Greater(t, changes, 300)
+}
+
+func TestOutletPipeBackflow(t *testing.T) {
+	flap := strOutlet(t, strPond())
+	assert.Zero(t, flap.Discharge(0.5, 0.5))
+	assert.Zero(t, flap.Discharge(0.5, 0.9))
+	assert.Equal(t, ControlShut, flap.Control(0.5, 0.9))
+
+	s := strPond()
+	s.Backflow = BackflowReverse
+	open := strOutlet(t, s)
+	// A level pipe is the same both ways round.
+	assert.InDelta(t, -float64(open.Discharge(0.9, 0.5)), float64(open.Discharge(0.5, 0.9)), 1e-15)
+	assert.Equal(t, ControlReversed, open.Control(0.5, 0.9))
+	s.Fall = 0.4
+	sloping := strOutlet(t, s)
+	assert.Zero(t, sloping.Discharge(-0.3, -0.01), "tailwater still below the invert at the pond")
+	assert.Less(t, float64(sloping.Discharge(-0.3, 0.5)), 0.0)
+}
+
+func TestOutletPipeBarrelsAndZeroValue(t *testing.T) {
+	s := strPond()
+	one := strOutlet(t, s)
+	s.Barrels = 2
+	two := strOutlet(t, s)
+	assert.InDelta(t, 2*float64(one.Discharge(1, 0)), float64(two.Discharge(1, 0)), 1e-15)
+	assert.Equal(t, s, two.Spec())
+	var none OutletPipe
+	assert.Zero(t, none.Discharge(1, 0))
+	assert.Equal(t, ControlNone, none.Control(1, 0))
+	assert.Empty(t, none.Kinks(0, nil))
+}
+
+func TestOutletPipeFiniteForFiniteLevels(t *testing.T) {
+	s := strPond()
+	s.Backflow = BackflowReverse
+	o := strOutlet(t, s)
+	levels := []units.Length{-math.MaxFloat64, -1e9, -1, -1e-300, 0, 1e-300, 1e-9, 0.15, 1, 1e6, math.MaxFloat64}
+	for _, h := range levels {
+		for _, tw := range levels {
+			q := float64(o.Discharge(h, tw))
+			assert.False(t, math.IsNaN(q) || math.IsInf(q, 0), "%v %v gives %v", h, tw, q)
+		}
+	}
+}
+
+func TestOutletPipeRefuses(t *testing.T) {
+	for field, spoil := range map[string]func(*OutletPipeSpec){
+		"Bore":      func(s *OutletPipeSpec) { s.Bore = 300 },
+		"Length":    func(s *OutletPipeSpec) { s.Length = 0 },
+		"Roughness": func(s *OutletPipeSpec) { s.Roughness = 1.5 },
+		"LossSum":   func(s *OutletPipeSpec) { s.LossSum = 0.5 },
+		"Invert":    func(s *OutletPipeSpec) { s.Invert = units.Length(math.NaN()) },
+		"Fall":      func(s *OutletPipeSpec) { s.Fall = -1 },
+		"EntryLoss": func(s *OutletPipeSpec) { s.EntryLoss = 1 },
+		"Viscosity": func(s *OutletPipeSpec) { s.Viscosity = 0.85 }, // mm2/s without its 1e-6
+		"Barrels":   func(s *OutletPipeSpec) { s.Barrels = -1 },
+		"Backflow":  func(s *OutletPipeSpec) { s.Backflow = BackflowUnset },
+		"Inlet":     func(s *OutletPipeSpec) { s.Fall, s.Inlet = 0.2, InletNone },
+	} {
+		s := strPond()
+		spoil(&s)
+		_, err := NewOutletPipe(s)
+		var in *units.InputError
+		require.ErrorAs(t, err, &in, field)
+		assert.Equal(t, field, in.Field)
+		assert.ErrorIs(t, err, units.ErrDomain)
+	}
+	_, err := NewOutletPipe(OutletPipeSpec{})
+	assert.ErrorContains(t, err, "Bore")
+	assert.ErrorContains(t, err, "Backflow", "every fault is reported at once")
+}
+
+func TestOutletPipeAllocatesNothing(t *testing.T) {
+	o := strOutlet(t, strPond())
+	var buf [16]units.Length
+	var q units.Flow
+	assert.Zero(t, testing.AllocsPerRun(100, func() {
+		q += o.Discharge(1, 0.2) + o.Discharge(0.2, 0.1) + o.Discharge(0.1, 0)
+		o.Kinks(0.2, buf[:0])
+	}))
+	_ = q
+}
+
+func BenchmarkOutletPipeDischarge(b *testing.B) {
+	for name, tail := range map[string]units.Length{"free": -1, "drowned": 0.15} {
+		b.Run(name, func(b *testing.B) {
+			o := strOutlet(b, strPond())
+			b.ReportAllocs()
+			var q units.Flow
+			for i := 0; b.Loop(); i++ {
+				q += o.Discharge(0.2+units.Length(i&1023)/1024, tail)
+			}
+			_ = q
+		})
+	}
+}
+
+func BenchmarkOutletPipeKinks(b *testing.B) {
+	o := strOutlet(b, strPond())
+	var buf [16]units.Length
+	b.ReportAllocs()
+	for i := 0; b.Loop(); i++ {
+		o.Kinks(0.01+units.Length(i&1023)/1024, buf[:0])
+	}
+}
+
+func BenchmarkNewOutletPipe(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		_, _ = NewOutletPipe(strPond())
+	}
+}
