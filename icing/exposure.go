@@ -1,0 +1,227 @@
+package icing
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"pondwright.example/units"
+)
+
+// Limit is one rule on time at temperature. The rules are the user's data:
+// those of the buyer, the hazard plan and the law that apply to the product.
+type Limit struct {
+	Name           string            `json:"name"`
+	Above          units.Temperature `json:"above"`                   // time counts strictly above it
+	Allowed        time.Duration     `json:"allowed"`                 // in total
+	WhenEverAbove  units.Temperature `json:"whenEverAbove,omitzero"`  // rule holds only if a reading passed it; unset means always
+	WhenNeverAbove units.Temperature `json:"whenNeverAbove,omitzero"` // rule holds only if no reading passed it; unset means always
+	Source         string            `json:"source"`                  // where the rule is written
+}
+
+// Reading is one temperature of the product.
+type Reading struct {
+	At          time.Time         `json:"at"`
+	Temperature units.Temperature `json:"temperature"`
+}
+
+// Between says what the temperature is taken to be between two readings.
+type Between uint8
+
+// The warmer reading is the default: an upper bound for any course that stays
+// between the two readings. The straight line is for close readings.
+const (
+	WarmerReading Between = iota
+	StraightLine
+)
+
+// ExposureOptions says how an [Exposure] counts.
+type ExposureOptions struct {
+	Between Between       `json:"between"`
+	Law     Spoilage      `json:"law"`
+	MaxGap  time.Duration `json:"maxGap"` // longest gap between readings before a notice; zero means 30 minutes
+}
+
+// Exposure adds up what a product has been through, reading by reading. It is
+// made by [NewExposure]; one goroutine at a time may use it.
+type Exposure struct {
+	limits     []Limit
+	above      []float64 // s above each limit
+	option     ExposureOptions
+	n          int
+	last       Reading
+	first      time.Time
+	warmest    float64 // °C
+	coldest    float64
+	equivalent float64 // s at 0 °C
+	longestGap time.Duration
+}
+
+// LimitState is how one rule stands.
+type LimitState struct {
+	Limit   Limit         `json:"limit"`
+	Spent   time.Duration `json:"spent"`   // above the limit so far
+	Left    time.Duration `json:"left"`    // Allowed less Spent; negative when passed
+	Applies bool          `json:"applies"` // by its two conditions
+	Passed  bool          `json:"passed"`  // applies, and Spent exceeds Allowed
+}
+
+// ExposureReport is the state of an [Exposure]. It says what was measured
+// against which limit, not whether the product is safe.
+type ExposureReport struct {
+	Readings   int               `json:"readings"`
+	Elapsed    time.Duration     `json:"elapsed"`
+	Warmest    units.Temperature `json:"warmest"`
+	Coldest    units.Temperature `json:"coldest"`
+	Equivalent time.Duration     `json:"equivalent"` // time on ice at 0 °C that spoils as much
+	Limits     []LimitState      `json:"limits"`
+	Notice     []units.Notice    `json:"notices"`
+}
+
+// NewExposure returns an empty account against the limits, which may be none.
+func NewExposure(limits []Limit, option ExposureOptions) (*Exposure, error) {
+	const fn = "icing.NewExposure"
+	var errs []error
+	for i, l := range limits {
+		at := fmt.Sprintf("limits[%d]", i)
+		errs = append(errs,
+			units.Within(fn, at+".Above", l.Above.Celsius(), -60, 100, "°C"),
+			units.NonNegative(fn, at+".Allowed", l.Allowed.Hours(), "h"))
+	}
+	if option.Between > StraightLine {
+		errs = append(errs, &units.InputError{Func: fn, Field: "option.Between", Value: float64(option.Between), Reason: "must be WarmerReading or StraightLine"})
+	}
+	if option.Law > TropicalDalgaardHuss1995 {
+		errs = append(errs, &units.InputError{Func: fn, Field: "option.Law", Value: float64(option.Law), Reason: "must be TemperateHuss1995 or TropicalDalgaardHuss1995"})
+	}
+	errs = append(errs, units.NonNegative(fn, "option.MaxGap", option.MaxGap.Hours(), "h"))
+	if err := errors.Join(errs...); err != nil {
+		return nil, err
+	}
+	if option.MaxGap == 0 {
+		option.MaxGap = 30 * time.Minute
+	}
+	e := &Exposure{limits: append([]Limit(nil), limits...), above: make([]float64, len(limits)), option: option,
+		warmest: math.Inf(-1), coldest: math.Inf(1)}
+	return e, nil
+}
+
+// Add counts the time since the last reading and keeps this one. Readings come
+// in order of time; one that does not, or that is no temperature of food
+// (outside -60 to 100 °C), is refused and changes nothing. It allocates nothing
+// when there is no error.
+func (e *Exposure) Add(r Reading) error {
+	const fn = "icing.Exposure.Add"
+	c := r.Temperature.Celsius()
+	if err := units.Within(fn, "Temperature", c, -60, 100, "°C"); err != nil {
+		return err
+	}
+	if e.n > 0 {
+		dt := r.At.Sub(e.last.At)
+		if dt <= 0 {
+			return &units.InputError{Func: fn, Field: "At", Value: dt.Seconds(), Unit: "s after the last reading", Min: 0, Max: math.Inf(1),
+				Reason: "readings must be in order of time, each later than the one before"}
+		}
+		e.count(e.last.Temperature.Celsius(), c, dt.Seconds())
+		e.longestGap = max(e.longestGap, dt)
+	} else {
+		e.first = r.At
+	}
+	e.n++
+	e.last = r
+	e.warmest, e.coldest = max(e.warmest, c), min(e.coldest, c)
+	return nil
+}
+
+func (e *Exposure) count(a, b, dt float64) {
+	if e.option.Between == WarmerReading {
+		a, b = max(a, b), max(a, b)
+	}
+	e.equivalent += e.option.Law.integral(a, b, dt)
+	for i := range e.limits {
+		e.above[i] += timeAbove(a, b, dt, e.limits[i].Above.Celsius())
+	}
+}
+
+// timeAbove is the part of dt that a straight line from a to b spends strictly
+// above limit.
+func timeAbove(a, b, dt, limit float64) float64 {
+	hi, lo := max(a, b), min(a, b)
+	switch {
+	case hi <= limit:
+		return 0
+	case lo > limit || hi == lo:
+		return dt
+	}
+	return dt * (hi - limit) / (hi - lo)
+}
+
+// Report returns where the product stands now.
+func (e *Exposure) Report() ExposureReport {
+	r := ExposureReport{Readings: e.n, Equivalent: seconds(e.equivalent)}
+	if e.n == 0 {
+		return r
+	}
+	r.Elapsed = e.last.At.Sub(e.first)
+	r.Warmest, r.Coldest = units.Celsius(e.warmest), units.Celsius(e.coldest)
+	for i, l := range e.limits {
+		s := LimitState{Limit: l, Spent: seconds(e.above[i])}
+		s.Left = l.Allowed - s.Spent
+		s.Applies = (unset(l.WhenEverAbove) || e.warmest > l.WhenEverAbove.Celsius()) &&
+			(unset(l.WhenNeverAbove) || e.warmest <= l.WhenNeverAbove.Celsius())
+		s.Passed = s.Applies && s.Left < 0
+		r.Limits = append(r.Limits, s)
+		if s.Passed {
+			r.Notice = append(r.Notice, units.Notice{Code: CodeExposureLimit, Severity: units.Warning, Field: l.Name,
+				Value: s.Spent.Hours(), Limit: l.Allowed.Hours(), Unit: "h",
+				Message: fmt.Sprintf("%.2f h above %.1f °C passes the %.2f h of %q; hold the lot and ask the person responsible", s.Spent.Hours(), l.Above.Celsius(), l.Allowed.Hours(), l.Name),
+				Source:  l.Source})
+		}
+	}
+	if e.longestGap > e.option.MaxGap {
+		r.Notice = append(r.Notice, units.Notice{Code: CodeExposureGap, Severity: units.Caution, Field: "At",
+			Value: e.longestGap.Minutes(), Limit: e.option.MaxGap.Minutes(), Unit: "min",
+			Message: "readings are further apart than allowed: what happened between them is not known"})
+	}
+	if n, out := units.Outside(CodeExposureRange, "Temperature", e.warmest, math.Inf(-1), e.option.Law.upper(), "°C", e.option.Law.String()); out {
+		r.Notice = append(r.Notice, n)
+	}
+	if n, out := units.Outside(CodeExposureRange, "Temperature", e.coldest, 0, math.Inf(1), "°C", e.option.Law.String()); out {
+		r.Notice = append(r.Notice, n)
+	}
+	return r
+}
+
+// seconds turns a sum of seconds into a Duration; sums of readings fit.
+func seconds(s float64) time.Duration {
+	return time.Duration(math.Round(min(s, 9e9) * float64(time.Second)))
+}
+
+// FDARawReadyToEat returns the time limits for raw ready-to-eat product with
+// internal temperatures above refrigeration, as a starting point for the user's
+// own set. Limits are steps: the source holds that they must not be interpolated
+// between temperatures.
+//
+// Source: FDA Fish and Fishery Products Hazards and Controls, 4th edition
+// (March 2020), Appendix 4: 2 h above 10 °C when any time is above 21.1 °C; the
+// 5 h when none is are from memory. Check the current edition.
+func FDARawReadyToEat() []Limit {
+	const src = "FDA Fish and Fishery Products Hazards and Controls, 4th ed., Appendix 4"
+	return []Limit{
+		{Name: "above 10 °C, ever above 21.1 °C", Above: units.Celsius(10), Allowed: 2 * time.Hour, WhenEverAbove: units.Celsius(21.1), Source: src},
+		{Name: "above 10 °C, never above 21.1 °C", Above: units.Celsius(10), Allowed: 5 * time.Hour, WhenNeverAbove: units.Celsius(21.1), Source: src + " (from memory)"},
+	}
+}
+
+// FDAScombroidFresh returns the cumulative limits after chilling for fresh
+// scombrotoxin-forming species: 4 h above 4.4 °C when any time is above 21.1 °C,
+// 8 h otherwise. Both are from memory of FDA Fish and Fishery Products Hazards
+// and Controls, 4th edition, ch. 7: check the current edition.
+func FDAScombroidFresh() []Limit {
+	const src = "FDA Fish and Fishery Products Hazards and Controls, 4th ed., ch. 7 (from memory)"
+	return []Limit{
+		{Name: "above 4.4 °C, ever above 21.1 °C", Above: units.Celsius(4.4), Allowed: 4 * time.Hour, WhenEverAbove: units.Celsius(21.1), Source: src},
+		{Name: "above 4.4 °C, never above 21.1 °C", Above: units.Celsius(4.4), Allowed: 8 * time.Hour, WhenNeverAbove: units.Celsius(21.1), Source: src},
+	}
+}
