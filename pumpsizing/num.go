@@ -1,0 +1,22 @@
+package pumpsizing
+
+import (
+	"math"
+
+	"pondwright.example/units"
+)
+
+// nan is not a number in the type of a quantity, the value beside ErrDomain.
+func nan[T ~float64]() T { return T(math.NaN()) }
+
+// fraction checks an efficiency or share: above zero, one at most.
+func fraction(fn, field string, v float64) error {
+	if v > 0 && v <= 1 {
+		return nil
+	}
+	e := &units.InputError{Func: fn, Field: field, Value: v, Min: 0, Max: 1, Reason: "must be a fraction above 0 and not above 1"}
+	if v > 1 && v <= 100 {
+		e.Reason = "must be a fraction: write " + num(v/100) + " for " + num(v) + " %"
+	}
+	return e
+}
