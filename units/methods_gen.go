@@ -2,7 +2,10 @@
 
 package units
 
-import "fmt"
+import (
+	"database/sql/driver"
+	"fmt"
+)
 
 // Metres returns x in metres.
 func (x Length) Metres() float64 { return float64(x) }
@@ -19,6 +22,53 @@ func (x Length) String() string { return lengthRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Length) Format(f fmt.State, verb rune) { lengthRecord.format(f, verb, float64(x)) }
 
+// ParseLength reads a text with a unit of length; see the package's section on text.
+func ParseLength(s string) (Length, error) {
+	v, err := lengthRecord.parse(s)
+	return Length(v), err
+}
+
+// AppendText appends x in m, lossless; it errs when x is not finite.
+func (x Length) AppendText(dst []byte) ([]byte, error) {
+	return lengthRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Length) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseLength reads.
+func (x *Length) UnmarshalText(text []byte) error {
+	v, err := lengthRecord.parse(string(text))
+	if err == nil {
+		*x = Length(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Length) UnmarshalJSON(data []byte) error {
+	v, err := lengthRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Length](err)
+	}
+	*x = Length(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Length) Scan(src any) error {
+	text, err := lengthRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Length) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Length) record() *quantityRecord { return &lengthRecord }
+
 // Of returns v of the unit.
 func (u LengthUnit) Of(v float64) Length { return Length(v * lengthUnits[u].factor) }
 
@@ -33,6 +83,20 @@ func (u LengthUnit) Factor() float64 { return lengthUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u LengthUnit) Exact() bool { return lengthUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u LengthUnit) MarshalText() ([]byte, error) { return lengthRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *LengthUnit) UnmarshalText(text []byte) error {
+	v, err := lengthRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = LengthUnit(v)
+	}
+	return err
+}
+
+func (u LengthUnit) record() *quantityRecord { return &lengthRecord }
 
 // SquareMetres returns x in square metres.
 func (x Area) SquareMetres() float64 { return float64(x) }
@@ -49,6 +113,51 @@ func (x Area) String() string { return areaRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Area) Format(f fmt.State, verb rune) { areaRecord.format(f, verb, float64(x)) }
 
+// ParseArea reads a text with a unit of area; see the package's section on text.
+func ParseArea(s string) (Area, error) {
+	v, err := areaRecord.parse(s)
+	return Area(v), err
+}
+
+// AppendText appends x in m2, lossless; it errs when x is not finite.
+func (x Area) AppendText(dst []byte) ([]byte, error) { return areaRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Area) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseArea reads.
+func (x *Area) UnmarshalText(text []byte) error {
+	v, err := areaRecord.parse(string(text))
+	if err == nil {
+		*x = Area(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Area) UnmarshalJSON(data []byte) error {
+	v, err := areaRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Area](err)
+	}
+	*x = Area(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Area) Scan(src any) error {
+	text, err := areaRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Area) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Area) record() *quantityRecord { return &areaRecord }
+
 // Of returns v of the unit.
 func (u AreaUnit) Of(v float64) Area { return Area(v * areaUnits[u].factor) }
 
@@ -63,6 +172,20 @@ func (u AreaUnit) Factor() float64 { return areaUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u AreaUnit) Exact() bool { return areaUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u AreaUnit) MarshalText() ([]byte, error) { return areaRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *AreaUnit) UnmarshalText(text []byte) error {
+	v, err := areaRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = AreaUnit(v)
+	}
+	return err
+}
+
+func (u AreaUnit) record() *quantityRecord { return &areaRecord }
 
 // CubicMetres returns x in cubic metres.
 func (x Volume) CubicMetres() float64 { return float64(x) }
@@ -79,6 +202,53 @@ func (x Volume) String() string { return volumeRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Volume) Format(f fmt.State, verb rune) { volumeRecord.format(f, verb, float64(x)) }
 
+// ParseVolume reads a text with a unit of volume; see the package's section on text.
+func ParseVolume(s string) (Volume, error) {
+	v, err := volumeRecord.parse(s)
+	return Volume(v), err
+}
+
+// AppendText appends x in m3, lossless; it errs when x is not finite.
+func (x Volume) AppendText(dst []byte) ([]byte, error) {
+	return volumeRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Volume) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseVolume reads.
+func (x *Volume) UnmarshalText(text []byte) error {
+	v, err := volumeRecord.parse(string(text))
+	if err == nil {
+		*x = Volume(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Volume) UnmarshalJSON(data []byte) error {
+	v, err := volumeRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Volume](err)
+	}
+	*x = Volume(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Volume) Scan(src any) error {
+	text, err := volumeRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Volume) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Volume) record() *quantityRecord { return &volumeRecord }
+
 // Of returns v of the unit.
 func (u VolumeUnit) Of(v float64) Volume { return Volume(v * volumeUnits[u].factor) }
 
@@ -93,6 +263,20 @@ func (u VolumeUnit) Factor() float64 { return volumeUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u VolumeUnit) Exact() bool { return volumeUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u VolumeUnit) MarshalText() ([]byte, error) { return volumeRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *VolumeUnit) UnmarshalText(text []byte) error {
+	v, err := volumeRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = VolumeUnit(v)
+	}
+	return err
+}
+
+func (u VolumeUnit) record() *quantityRecord { return &volumeRecord }
 
 // Kilograms returns x in kilograms.
 func (x Mass) Kilograms() float64 { return float64(x) }
@@ -109,6 +293,51 @@ func (x Mass) String() string { return massRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Mass) Format(f fmt.State, verb rune) { massRecord.format(f, verb, float64(x)) }
 
+// ParseMass reads a text with a unit of mass; see the package's section on text.
+func ParseMass(s string) (Mass, error) {
+	v, err := massRecord.parse(s)
+	return Mass(v), err
+}
+
+// AppendText appends x in kg, lossless; it errs when x is not finite.
+func (x Mass) AppendText(dst []byte) ([]byte, error) { return massRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Mass) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseMass reads.
+func (x *Mass) UnmarshalText(text []byte) error {
+	v, err := massRecord.parse(string(text))
+	if err == nil {
+		*x = Mass(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Mass) UnmarshalJSON(data []byte) error {
+	v, err := massRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Mass](err)
+	}
+	*x = Mass(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Mass) Scan(src any) error {
+	text, err := massRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Mass) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Mass) record() *quantityRecord { return &massRecord }
+
 // Of returns v of the unit.
 func (u MassUnit) Of(v float64) Mass { return Mass(v * massUnits[u].factor) }
 
@@ -123,6 +352,20 @@ func (u MassUnit) Factor() float64 { return massUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u MassUnit) Exact() bool { return massUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u MassUnit) MarshalText() ([]byte, error) { return massRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *MassUnit) UnmarshalText(text []byte) error {
+	v, err := massRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = MassUnit(v)
+	}
+	return err
+}
+
+func (u MassUnit) record() *quantityRecord { return &massRecord }
 
 // KilogramsPerCubicMetre returns x in kilograms per cubic metre.
 func (x Density) KilogramsPerCubicMetre() float64 { return float64(x) }
@@ -139,6 +382,53 @@ func (x Density) String() string { return densityRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Density) Format(f fmt.State, verb rune) { densityRecord.format(f, verb, float64(x)) }
 
+// ParseDensity reads a text with a unit of density; see the package's section on text.
+func ParseDensity(s string) (Density, error) {
+	v, err := densityRecord.parse(s)
+	return Density(v), err
+}
+
+// AppendText appends x in kg/m3, lossless; it errs when x is not finite.
+func (x Density) AppendText(dst []byte) ([]byte, error) {
+	return densityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Density) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseDensity reads.
+func (x *Density) UnmarshalText(text []byte) error {
+	v, err := densityRecord.parse(string(text))
+	if err == nil {
+		*x = Density(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Density) UnmarshalJSON(data []byte) error {
+	v, err := densityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Density](err)
+	}
+	*x = Density(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Density) Scan(src any) error {
+	text, err := densityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Density) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Density) record() *quantityRecord { return &densityRecord }
+
 // Of returns v of the unit.
 func (u DensityUnit) Of(v float64) Density { return Density(v * densityUnits[u].factor) }
 
@@ -153,6 +443,20 @@ func (u DensityUnit) Factor() float64 { return densityUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u DensityUnit) Exact() bool { return densityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u DensityUnit) MarshalText() ([]byte, error) { return densityRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *DensityUnit) UnmarshalText(text []byte) error {
+	v, err := densityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = DensityUnit(v)
+	}
+	return err
+}
+
+func (u DensityUnit) record() *quantityRecord { return &densityRecord }
 
 // MetresPerSecond returns x in metres per second.
 func (x Velocity) MetresPerSecond() float64 { return float64(x) }
@@ -169,6 +473,53 @@ func (x Velocity) String() string { return velocityRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Velocity) Format(f fmt.State, verb rune) { velocityRecord.format(f, verb, float64(x)) }
 
+// ParseVelocity reads a text with a unit of velocity; see the package's section on text.
+func ParseVelocity(s string) (Velocity, error) {
+	v, err := velocityRecord.parse(s)
+	return Velocity(v), err
+}
+
+// AppendText appends x in m/s, lossless; it errs when x is not finite.
+func (x Velocity) AppendText(dst []byte) ([]byte, error) {
+	return velocityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Velocity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseVelocity reads.
+func (x *Velocity) UnmarshalText(text []byte) error {
+	v, err := velocityRecord.parse(string(text))
+	if err == nil {
+		*x = Velocity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Velocity) UnmarshalJSON(data []byte) error {
+	v, err := velocityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Velocity](err)
+	}
+	*x = Velocity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Velocity) Scan(src any) error {
+	text, err := velocityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Velocity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Velocity) record() *quantityRecord { return &velocityRecord }
+
 // Of returns v of the unit.
 func (u VelocityUnit) Of(v float64) Velocity { return Velocity(v * velocityUnits[u].factor) }
 
@@ -183,6 +534,20 @@ func (u VelocityUnit) Factor() float64 { return velocityUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u VelocityUnit) Exact() bool { return velocityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u VelocityUnit) MarshalText() ([]byte, error) { return velocityRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *VelocityUnit) UnmarshalText(text []byte) error {
+	v, err := velocityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = VelocityUnit(v)
+	}
+	return err
+}
+
+func (u VelocityUnit) record() *quantityRecord { return &velocityRecord }
 
 // MetresPerSecondSquared returns x in metres per second squared.
 func (x Acceleration) MetresPerSecondSquared() float64 { return float64(x) }
@@ -201,6 +566,53 @@ func (x Acceleration) String() string { return accelerationRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Acceleration) Format(f fmt.State, verb rune) { accelerationRecord.format(f, verb, float64(x)) }
 
+// ParseAcceleration reads a text with a unit of acceleration; see the package's section on text.
+func ParseAcceleration(s string) (Acceleration, error) {
+	v, err := accelerationRecord.parse(s)
+	return Acceleration(v), err
+}
+
+// AppendText appends x in m/s2, lossless; it errs when x is not finite.
+func (x Acceleration) AppendText(dst []byte) ([]byte, error) {
+	return accelerationRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Acceleration) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseAcceleration reads.
+func (x *Acceleration) UnmarshalText(text []byte) error {
+	v, err := accelerationRecord.parse(string(text))
+	if err == nil {
+		*x = Acceleration(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Acceleration) UnmarshalJSON(data []byte) error {
+	v, err := accelerationRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Acceleration](err)
+	}
+	*x = Acceleration(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Acceleration) Scan(src any) error {
+	text, err := accelerationRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Acceleration) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Acceleration) record() *quantityRecord { return &accelerationRecord }
+
 // Of returns v of the unit.
 func (u AccelerationUnit) Of(v float64) Acceleration {
 	return Acceleration(v * accelerationUnits[u].factor)
@@ -218,6 +630,22 @@ func (u AccelerationUnit) Factor() float64 { return accelerationUnits[u].factor 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u AccelerationUnit) Exact() bool { return accelerationUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u AccelerationUnit) MarshalText() ([]byte, error) {
+	return accelerationRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *AccelerationUnit) UnmarshalText(text []byte) error {
+	v, err := accelerationRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = AccelerationUnit(v)
+	}
+	return err
+}
+
+func (u AccelerationUnit) record() *quantityRecord { return &accelerationRecord }
+
 // CubicMetresPerSecond returns x in cubic metres per second.
 func (x Flow) CubicMetresPerSecond() float64 { return float64(x) }
 
@@ -232,6 +660,51 @@ func (x Flow) String() string { return flowRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Flow) Format(f fmt.State, verb rune) { flowRecord.format(f, verb, float64(x)) }
+
+// ParseFlow reads a text with a unit of flow; see the package's section on text.
+func ParseFlow(s string) (Flow, error) {
+	v, err := flowRecord.parse(s)
+	return Flow(v), err
+}
+
+// AppendText appends x in m3/s, lossless; it errs when x is not finite.
+func (x Flow) AppendText(dst []byte) ([]byte, error) { return flowRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Flow) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseFlow reads.
+func (x *Flow) UnmarshalText(text []byte) error {
+	v, err := flowRecord.parse(string(text))
+	if err == nil {
+		*x = Flow(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Flow) UnmarshalJSON(data []byte) error {
+	v, err := flowRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Flow](err)
+	}
+	*x = Flow(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Flow) Scan(src any) error {
+	text, err := flowRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Flow) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Flow) record() *quantityRecord { return &flowRecord }
 
 // Of returns v of the unit.
 func (u FlowUnit) Of(v float64) Flow { return Flow(v * flowUnits[u].factor) }
@@ -248,6 +721,20 @@ func (u FlowUnit) Factor() float64 { return flowUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u FlowUnit) Exact() bool { return flowUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u FlowUnit) MarshalText() ([]byte, error) { return flowRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *FlowUnit) UnmarshalText(text []byte) error {
+	v, err := flowRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = FlowUnit(v)
+	}
+	return err
+}
+
+func (u FlowUnit) record() *quantityRecord { return &flowRecord }
+
 // KilogramsPerSecond returns x in kilograms per second.
 func (x MassFlow) KilogramsPerSecond() float64 { return float64(x) }
 
@@ -262,6 +749,53 @@ func (x MassFlow) String() string { return massFlowRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x MassFlow) Format(f fmt.State, verb rune) { massFlowRecord.format(f, verb, float64(x)) }
+
+// ParseMassFlow reads a text with a unit of mass flow; see the package's section on text.
+func ParseMassFlow(s string) (MassFlow, error) {
+	v, err := massFlowRecord.parse(s)
+	return MassFlow(v), err
+}
+
+// AppendText appends x in kg/s, lossless; it errs when x is not finite.
+func (x MassFlow) AppendText(dst []byte) ([]byte, error) {
+	return massFlowRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x MassFlow) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseMassFlow reads.
+func (x *MassFlow) UnmarshalText(text []byte) error {
+	v, err := massFlowRecord.parse(string(text))
+	if err == nil {
+		*x = MassFlow(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *MassFlow) UnmarshalJSON(data []byte) error {
+	v, err := massFlowRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[MassFlow](err)
+	}
+	*x = MassFlow(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *MassFlow) Scan(src any) error {
+	text, err := massFlowRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x MassFlow) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x MassFlow) record() *quantityRecord { return &massFlowRecord }
 
 // Of returns v of the unit.
 func (u MassFlowUnit) Of(v float64) MassFlow { return MassFlow(v * massFlowUnits[u].factor) }
@@ -278,6 +812,20 @@ func (u MassFlowUnit) Factor() float64 { return massFlowUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u MassFlowUnit) Exact() bool { return massFlowUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u MassFlowUnit) MarshalText() ([]byte, error) { return massFlowRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *MassFlowUnit) UnmarshalText(text []byte) error {
+	v, err := massFlowRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = MassFlowUnit(v)
+	}
+	return err
+}
+
+func (u MassFlowUnit) record() *quantityRecord { return &massFlowRecord }
+
 // Pascals returns x in pascals.
 func (x Pressure) Pascals() float64 { return float64(x) }
 
@@ -293,6 +841,53 @@ func (x Pressure) String() string { return pressureRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Pressure) Format(f fmt.State, verb rune) { pressureRecord.format(f, verb, float64(x)) }
 
+// ParsePressure reads a text with a unit of pressure difference; see the package's section on text.
+func ParsePressure(s string) (Pressure, error) {
+	v, err := pressureRecord.parse(s)
+	return Pressure(v), err
+}
+
+// AppendText appends x in Pa, lossless; it errs when x is not finite.
+func (x Pressure) AppendText(dst []byte) ([]byte, error) {
+	return pressureRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Pressure) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParsePressure reads.
+func (x *Pressure) UnmarshalText(text []byte) error {
+	v, err := pressureRecord.parse(string(text))
+	if err == nil {
+		*x = Pressure(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Pressure) UnmarshalJSON(data []byte) error {
+	v, err := pressureRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Pressure](err)
+	}
+	*x = Pressure(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Pressure) Scan(src any) error {
+	text, err := pressureRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Pressure) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Pressure) record() *quantityRecord { return &pressureRecord }
+
 // Of returns v of the unit.
 func (u PressureUnit) Of(v float64) Pressure { return Pressure(v * pressureUnits[u].factor) }
 
@@ -307,6 +902,20 @@ func (u PressureUnit) Factor() float64 { return pressureUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u PressureUnit) Exact() bool { return pressureUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u PressureUnit) MarshalText() ([]byte, error) { return pressureRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *PressureUnit) UnmarshalText(text []byte) error {
+	v, err := pressureRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = PressureUnit(v)
+	}
+	return err
+}
+
+func (u PressureUnit) record() *quantityRecord { return &pressureRecord }
 
 // PascalsGauge returns x in pascals gauge.
 func (x GaugePressure) PascalsGauge() float64 { return float64(x) }
@@ -329,6 +938,53 @@ func (x GaugePressure) Format(f fmt.State, verb rune) {
 	gaugePressureRecord.format(f, verb, float64(x))
 }
 
+// ParseGaugePressure reads a text with a unit of gauge pressure; see the package's section on text.
+func ParseGaugePressure(s string) (GaugePressure, error) {
+	v, err := gaugePressureRecord.parse(s)
+	return GaugePressure(v), err
+}
+
+// AppendText appends x in Pa{gauge}, lossless; it errs when x is not finite.
+func (x GaugePressure) AppendText(dst []byte) ([]byte, error) {
+	return gaugePressureRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x GaugePressure) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseGaugePressure reads.
+func (x *GaugePressure) UnmarshalText(text []byte) error {
+	v, err := gaugePressureRecord.parse(string(text))
+	if err == nil {
+		*x = GaugePressure(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *GaugePressure) UnmarshalJSON(data []byte) error {
+	v, err := gaugePressureRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[GaugePressure](err)
+	}
+	*x = GaugePressure(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *GaugePressure) Scan(src any) error {
+	text, err := gaugePressureRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x GaugePressure) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x GaugePressure) record() *quantityRecord { return &gaugePressureRecord }
+
 // Of returns v of the unit.
 func (u GaugePressureUnit) Of(v float64) GaugePressure {
 	return GaugePressure(v * gaugePressureUnits[u].factor)
@@ -345,6 +1001,22 @@ func (u GaugePressureUnit) Factor() float64 { return gaugePressureUnits[u].facto
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u GaugePressureUnit) Exact() bool { return gaugePressureUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u GaugePressureUnit) MarshalText() ([]byte, error) {
+	return gaugePressureRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *GaugePressureUnit) UnmarshalText(text []byte) error {
+	v, err := gaugePressureRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = GaugePressureUnit(v)
+	}
+	return err
+}
+
+func (u GaugePressureUnit) record() *quantityRecord { return &gaugePressureRecord }
 
 // PascalsAbsolute returns x in pascals absolute.
 func (x AbsolutePressure) PascalsAbsolute() float64 { return float64(x) }
@@ -367,6 +1039,53 @@ func (x AbsolutePressure) Format(f fmt.State, verb rune) {
 	absolutePressureRecord.format(f, verb, float64(x))
 }
 
+// ParseAbsolutePressure reads a text with a unit of absolute pressure; see the package's section on text.
+func ParseAbsolutePressure(s string) (AbsolutePressure, error) {
+	v, err := absolutePressureRecord.parse(s)
+	return AbsolutePressure(v), err
+}
+
+// AppendText appends x in Pa{absolute}, lossless; it errs when x is not finite.
+func (x AbsolutePressure) AppendText(dst []byte) ([]byte, error) {
+	return absolutePressureRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x AbsolutePressure) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseAbsolutePressure reads.
+func (x *AbsolutePressure) UnmarshalText(text []byte) error {
+	v, err := absolutePressureRecord.parse(string(text))
+	if err == nil {
+		*x = AbsolutePressure(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *AbsolutePressure) UnmarshalJSON(data []byte) error {
+	v, err := absolutePressureRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[AbsolutePressure](err)
+	}
+	*x = AbsolutePressure(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *AbsolutePressure) Scan(src any) error {
+	text, err := absolutePressureRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x AbsolutePressure) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x AbsolutePressure) record() *quantityRecord { return &absolutePressureRecord }
+
 // Of returns v of the unit.
 func (u AbsolutePressureUnit) Of(v float64) AbsolutePressure {
 	return AbsolutePressure(v * absolutePressureUnits[u].factor)
@@ -384,6 +1103,22 @@ func (u AbsolutePressureUnit) Factor() float64 { return absolutePressureUnits[u]
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u AbsolutePressureUnit) Exact() bool { return absolutePressureUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u AbsolutePressureUnit) MarshalText() ([]byte, error) {
+	return absolutePressureRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *AbsolutePressureUnit) UnmarshalText(text []byte) error {
+	v, err := absolutePressureRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = AbsolutePressureUnit(v)
+	}
+	return err
+}
+
+func (u AbsolutePressureUnit) record() *quantityRecord { return &absolutePressureRecord }
+
 // Watts returns x in watts.
 func (x Power) Watts() float64 { return float64(x) }
 
@@ -398,6 +1133,51 @@ func (x Power) String() string { return powerRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Power) Format(f fmt.State, verb rune) { powerRecord.format(f, verb, float64(x)) }
+
+// ParsePower reads a text with a unit of power; see the package's section on text.
+func ParsePower(s string) (Power, error) {
+	v, err := powerRecord.parse(s)
+	return Power(v), err
+}
+
+// AppendText appends x in W, lossless; it errs when x is not finite.
+func (x Power) AppendText(dst []byte) ([]byte, error) { return powerRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Power) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParsePower reads.
+func (x *Power) UnmarshalText(text []byte) error {
+	v, err := powerRecord.parse(string(text))
+	if err == nil {
+		*x = Power(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Power) UnmarshalJSON(data []byte) error {
+	v, err := powerRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Power](err)
+	}
+	*x = Power(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Power) Scan(src any) error {
+	text, err := powerRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Power) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Power) record() *quantityRecord { return &powerRecord }
 
 // Of returns v of the unit.
 func (u PowerUnit) Of(v float64) Power { return Power(v * powerUnits[u].factor) }
@@ -414,6 +1194,20 @@ func (u PowerUnit) Factor() float64 { return powerUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u PowerUnit) Exact() bool { return powerUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u PowerUnit) MarshalText() ([]byte, error) { return powerRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *PowerUnit) UnmarshalText(text []byte) error {
+	v, err := powerRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = PowerUnit(v)
+	}
+	return err
+}
+
+func (u PowerUnit) record() *quantityRecord { return &powerRecord }
+
 // Joules returns x in joules.
 func (x Energy) Joules() float64 { return float64(x) }
 
@@ -428,6 +1222,53 @@ func (x Energy) String() string { return energyRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Energy) Format(f fmt.State, verb rune) { energyRecord.format(f, verb, float64(x)) }
+
+// ParseEnergy reads a text with a unit of energy; see the package's section on text.
+func ParseEnergy(s string) (Energy, error) {
+	v, err := energyRecord.parse(s)
+	return Energy(v), err
+}
+
+// AppendText appends x in J, lossless; it errs when x is not finite.
+func (x Energy) AppendText(dst []byte) ([]byte, error) {
+	return energyRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Energy) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseEnergy reads.
+func (x *Energy) UnmarshalText(text []byte) error {
+	v, err := energyRecord.parse(string(text))
+	if err == nil {
+		*x = Energy(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Energy) UnmarshalJSON(data []byte) error {
+	v, err := energyRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Energy](err)
+	}
+	*x = Energy(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Energy) Scan(src any) error {
+	text, err := energyRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Energy) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Energy) record() *quantityRecord { return &energyRecord }
 
 // Of returns v of the unit.
 func (u EnergyUnit) Of(v float64) Energy { return Energy(v * energyUnits[u].factor) }
@@ -444,6 +1285,20 @@ func (u EnergyUnit) Factor() float64 { return energyUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u EnergyUnit) Exact() bool { return energyUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u EnergyUnit) MarshalText() ([]byte, error) { return energyRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *EnergyUnit) UnmarshalText(text []byte) error {
+	v, err := energyRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = EnergyUnit(v)
+	}
+	return err
+}
+
+func (u EnergyUnit) record() *quantityRecord { return &energyRecord }
+
 // NewtonMetres returns x in newton metres.
 func (x Torque) NewtonMetres() float64 { return float64(x) }
 
@@ -459,6 +1314,53 @@ func (x Torque) String() string { return torqueRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Torque) Format(f fmt.State, verb rune) { torqueRecord.format(f, verb, float64(x)) }
 
+// ParseTorque reads a text with a unit of torque; see the package's section on text.
+func ParseTorque(s string) (Torque, error) {
+	v, err := torqueRecord.parse(s)
+	return Torque(v), err
+}
+
+// AppendText appends x in N·m, lossless; it errs when x is not finite.
+func (x Torque) AppendText(dst []byte) ([]byte, error) {
+	return torqueRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Torque) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseTorque reads.
+func (x *Torque) UnmarshalText(text []byte) error {
+	v, err := torqueRecord.parse(string(text))
+	if err == nil {
+		*x = Torque(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Torque) UnmarshalJSON(data []byte) error {
+	v, err := torqueRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Torque](err)
+	}
+	*x = Torque(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Torque) Scan(src any) error {
+	text, err := torqueRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Torque) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Torque) record() *quantityRecord { return &torqueRecord }
+
 // Of returns v of the unit.
 func (u TorqueUnit) Of(v float64) Torque { return Torque(v * torqueUnits[u].factor) }
 
@@ -473,6 +1375,20 @@ func (u TorqueUnit) Factor() float64 { return torqueUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u TorqueUnit) Exact() bool { return torqueUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u TorqueUnit) MarshalText() ([]byte, error) { return torqueRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *TorqueUnit) UnmarshalText(text []byte) error {
+	v, err := torqueRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = TorqueUnit(v)
+	}
+	return err
+}
+
+func (u TorqueUnit) record() *quantityRecord { return &torqueRecord }
 
 // RadiansPerSecond returns x in radians per second.
 func (x RotationalSpeed) RadiansPerSecond() float64 { return float64(x) }
@@ -495,6 +1411,53 @@ func (x RotationalSpeed) Format(f fmt.State, verb rune) {
 	rotationalSpeedRecord.format(f, verb, float64(x))
 }
 
+// ParseRotationalSpeed reads a text with a unit of rotational speed; see the package's section on text.
+func ParseRotationalSpeed(s string) (RotationalSpeed, error) {
+	v, err := rotationalSpeedRecord.parse(s)
+	return RotationalSpeed(v), err
+}
+
+// AppendText appends x in rad/s, lossless; it errs when x is not finite.
+func (x RotationalSpeed) AppendText(dst []byte) ([]byte, error) {
+	return rotationalSpeedRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x RotationalSpeed) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseRotationalSpeed reads.
+func (x *RotationalSpeed) UnmarshalText(text []byte) error {
+	v, err := rotationalSpeedRecord.parse(string(text))
+	if err == nil {
+		*x = RotationalSpeed(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *RotationalSpeed) UnmarshalJSON(data []byte) error {
+	v, err := rotationalSpeedRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[RotationalSpeed](err)
+	}
+	*x = RotationalSpeed(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *RotationalSpeed) Scan(src any) error {
+	text, err := rotationalSpeedRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x RotationalSpeed) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x RotationalSpeed) record() *quantityRecord { return &rotationalSpeedRecord }
+
 // Of returns v of the unit.
 func (u RotationalSpeedUnit) Of(v float64) RotationalSpeed {
 	return RotationalSpeed(v * rotationalSpeedUnits[u].factor)
@@ -511,6 +1474,22 @@ func (u RotationalSpeedUnit) Factor() float64 { return rotationalSpeedUnits[u].f
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u RotationalSpeedUnit) Exact() bool { return rotationalSpeedUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u RotationalSpeedUnit) MarshalText() ([]byte, error) {
+	return rotationalSpeedRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *RotationalSpeedUnit) UnmarshalText(text []byte) error {
+	v, err := rotationalSpeedRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = RotationalSpeedUnit(v)
+	}
+	return err
+}
+
+func (u RotationalSpeedUnit) record() *quantityRecord { return &rotationalSpeedRecord }
 
 // CubicMetresPerRevolution returns x in cubic metres per revolution.
 func (x Displacement) CubicMetresPerRevolution() float64 { return float64(x) }
@@ -529,6 +1508,53 @@ func (x Displacement) String() string { return displacementRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Displacement) Format(f fmt.State, verb rune) { displacementRecord.format(f, verb, float64(x)) }
 
+// ParseDisplacement reads a text with a unit of displacement per revolution; see the package's section on text.
+func ParseDisplacement(s string) (Displacement, error) {
+	v, err := displacementRecord.parse(s)
+	return Displacement(v), err
+}
+
+// AppendText appends x in m3/rev, lossless; it errs when x is not finite.
+func (x Displacement) AppendText(dst []byte) ([]byte, error) {
+	return displacementRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Displacement) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseDisplacement reads.
+func (x *Displacement) UnmarshalText(text []byte) error {
+	v, err := displacementRecord.parse(string(text))
+	if err == nil {
+		*x = Displacement(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Displacement) UnmarshalJSON(data []byte) error {
+	v, err := displacementRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Displacement](err)
+	}
+	*x = Displacement(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Displacement) Scan(src any) error {
+	text, err := displacementRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Displacement) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Displacement) record() *quantityRecord { return &displacementRecord }
+
 // Of returns v of the unit.
 func (u DisplacementUnit) Of(v float64) Displacement {
 	return Displacement(v * displacementUnits[u].factor)
@@ -546,6 +1572,22 @@ func (u DisplacementUnit) Factor() float64 { return displacementUnits[u].factor 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u DisplacementUnit) Exact() bool { return displacementUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u DisplacementUnit) MarshalText() ([]byte, error) {
+	return displacementRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *DisplacementUnit) UnmarshalText(text []byte) error {
+	v, err := displacementRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = DisplacementUnit(v)
+	}
+	return err
+}
+
+func (u DisplacementUnit) record() *quantityRecord { return &displacementRecord }
+
 // Newtons returns x in newtons.
 func (x Force) Newtons() float64 { return float64(x) }
 
@@ -561,6 +1603,51 @@ func (x Force) String() string { return forceRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Force) Format(f fmt.State, verb rune) { forceRecord.format(f, verb, float64(x)) }
 
+// ParseForce reads a text with a unit of force; see the package's section on text.
+func ParseForce(s string) (Force, error) {
+	v, err := forceRecord.parse(s)
+	return Force(v), err
+}
+
+// AppendText appends x in N, lossless; it errs when x is not finite.
+func (x Force) AppendText(dst []byte) ([]byte, error) { return forceRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Force) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseForce reads.
+func (x *Force) UnmarshalText(text []byte) error {
+	v, err := forceRecord.parse(string(text))
+	if err == nil {
+		*x = Force(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Force) UnmarshalJSON(data []byte) error {
+	v, err := forceRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Force](err)
+	}
+	*x = Force(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Force) Scan(src any) error {
+	text, err := forceRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Force) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Force) record() *quantityRecord { return &forceRecord }
+
 // Of returns v of the unit.
 func (u ForceUnit) Of(v float64) Force { return Force(v * forceUnits[u].factor) }
 
@@ -575,6 +1662,20 @@ func (u ForceUnit) Factor() float64 { return forceUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ForceUnit) Exact() bool { return forceUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ForceUnit) MarshalText() ([]byte, error) { return forceRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *ForceUnit) UnmarshalText(text []byte) error {
+	v, err := forceRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ForceUnit(v)
+	}
+	return err
+}
+
+func (u ForceUnit) record() *quantityRecord { return &forceRecord }
 
 // NewtonsPerMetre returns x in newtons per metre.
 func (x ForcePerLength) NewtonsPerMetre() float64 { return float64(x) }
@@ -597,6 +1698,53 @@ func (x ForcePerLength) Format(f fmt.State, verb rune) {
 	forcePerLengthRecord.format(f, verb, float64(x))
 }
 
+// ParseForcePerLength reads a text with a unit of force per length; see the package's section on text.
+func ParseForcePerLength(s string) (ForcePerLength, error) {
+	v, err := forcePerLengthRecord.parse(s)
+	return ForcePerLength(v), err
+}
+
+// AppendText appends x in N/m, lossless; it errs when x is not finite.
+func (x ForcePerLength) AppendText(dst []byte) ([]byte, error) {
+	return forcePerLengthRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ForcePerLength) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseForcePerLength reads.
+func (x *ForcePerLength) UnmarshalText(text []byte) error {
+	v, err := forcePerLengthRecord.parse(string(text))
+	if err == nil {
+		*x = ForcePerLength(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ForcePerLength) UnmarshalJSON(data []byte) error {
+	v, err := forcePerLengthRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ForcePerLength](err)
+	}
+	*x = ForcePerLength(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ForcePerLength) Scan(src any) error {
+	text, err := forcePerLengthRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ForcePerLength) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ForcePerLength) record() *quantityRecord { return &forcePerLengthRecord }
+
 // Of returns v of the unit.
 func (u ForcePerLengthUnit) Of(v float64) ForcePerLength {
 	return ForcePerLength(v * forcePerLengthUnits[u].factor)
@@ -613,6 +1761,22 @@ func (u ForcePerLengthUnit) Factor() float64 { return forcePerLengthUnits[u].fac
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ForcePerLengthUnit) Exact() bool { return forcePerLengthUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ForcePerLengthUnit) MarshalText() ([]byte, error) {
+	return forcePerLengthRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ForcePerLengthUnit) UnmarshalText(text []byte) error {
+	v, err := forcePerLengthRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ForcePerLengthUnit(v)
+	}
+	return err
+}
+
+func (u ForcePerLengthUnit) record() *quantityRecord { return &forcePerLengthRecord }
 
 // PascalSeconds returns x in pascal seconds.
 func (x DynamicViscosity) PascalSeconds() float64 { return float64(x) }
@@ -635,6 +1799,53 @@ func (x DynamicViscosity) Format(f fmt.State, verb rune) {
 	dynamicViscosityRecord.format(f, verb, float64(x))
 }
 
+// ParseDynamicViscosity reads a text with a unit of dynamic viscosity; see the package's section on text.
+func ParseDynamicViscosity(s string) (DynamicViscosity, error) {
+	v, err := dynamicViscosityRecord.parse(s)
+	return DynamicViscosity(v), err
+}
+
+// AppendText appends x in Pa·s, lossless; it errs when x is not finite.
+func (x DynamicViscosity) AppendText(dst []byte) ([]byte, error) {
+	return dynamicViscosityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x DynamicViscosity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseDynamicViscosity reads.
+func (x *DynamicViscosity) UnmarshalText(text []byte) error {
+	v, err := dynamicViscosityRecord.parse(string(text))
+	if err == nil {
+		*x = DynamicViscosity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *DynamicViscosity) UnmarshalJSON(data []byte) error {
+	v, err := dynamicViscosityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[DynamicViscosity](err)
+	}
+	*x = DynamicViscosity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *DynamicViscosity) Scan(src any) error {
+	text, err := dynamicViscosityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x DynamicViscosity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x DynamicViscosity) record() *quantityRecord { return &dynamicViscosityRecord }
+
 // Of returns v of the unit.
 func (u DynamicViscosityUnit) Of(v float64) DynamicViscosity {
 	return DynamicViscosity(v * dynamicViscosityUnits[u].factor)
@@ -651,6 +1862,22 @@ func (u DynamicViscosityUnit) Factor() float64 { return dynamicViscosityUnits[u]
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u DynamicViscosityUnit) Exact() bool { return dynamicViscosityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u DynamicViscosityUnit) MarshalText() ([]byte, error) {
+	return dynamicViscosityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *DynamicViscosityUnit) UnmarshalText(text []byte) error {
+	v, err := dynamicViscosityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = DynamicViscosityUnit(v)
+	}
+	return err
+}
+
+func (u DynamicViscosityUnit) record() *quantityRecord { return &dynamicViscosityRecord }
 
 // SquareMetresPerSecond returns x in square metres per second.
 func (x KinematicViscosity) SquareMetresPerSecond() float64 { return float64(x) }
@@ -673,6 +1900,53 @@ func (x KinematicViscosity) Format(f fmt.State, verb rune) {
 	kinematicViscosityRecord.format(f, verb, float64(x))
 }
 
+// ParseKinematicViscosity reads a text with a unit of kinematic viscosity; see the package's section on text.
+func ParseKinematicViscosity(s string) (KinematicViscosity, error) {
+	v, err := kinematicViscosityRecord.parse(s)
+	return KinematicViscosity(v), err
+}
+
+// AppendText appends x in m2/s, lossless; it errs when x is not finite.
+func (x KinematicViscosity) AppendText(dst []byte) ([]byte, error) {
+	return kinematicViscosityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x KinematicViscosity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseKinematicViscosity reads.
+func (x *KinematicViscosity) UnmarshalText(text []byte) error {
+	v, err := kinematicViscosityRecord.parse(string(text))
+	if err == nil {
+		*x = KinematicViscosity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *KinematicViscosity) UnmarshalJSON(data []byte) error {
+	v, err := kinematicViscosityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[KinematicViscosity](err)
+	}
+	*x = KinematicViscosity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *KinematicViscosity) Scan(src any) error {
+	text, err := kinematicViscosityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x KinematicViscosity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x KinematicViscosity) record() *quantityRecord { return &kinematicViscosityRecord }
+
 // Of returns v of the unit.
 func (u KinematicViscosityUnit) Of(v float64) KinematicViscosity {
 	return KinematicViscosity(v * kinematicViscosityUnits[u].factor)
@@ -690,6 +1964,22 @@ func (u KinematicViscosityUnit) Factor() float64 { return kinematicViscosityUnit
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u KinematicViscosityUnit) Exact() bool { return kinematicViscosityUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u KinematicViscosityUnit) MarshalText() ([]byte, error) {
+	return kinematicViscosityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *KinematicViscosityUnit) UnmarshalText(text []byte) error {
+	v, err := kinematicViscosityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = KinematicViscosityUnit(v)
+	}
+	return err
+}
+
+func (u KinematicViscosityUnit) record() *quantityRecord { return &kinematicViscosityRecord }
+
 // SquareMetresPerSecond returns x in square metres per second diffusivity.
 func (x Diffusivity) SquareMetresPerSecond() float64 { return float64(x) }
 
@@ -704,6 +1994,53 @@ func (x Diffusivity) String() string { return diffusivityRecord.text(float64(x),
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Diffusivity) Format(f fmt.State, verb rune) { diffusivityRecord.format(f, verb, float64(x)) }
+
+// ParseDiffusivity reads a text with a unit of diffusivity; see the package's section on text.
+func ParseDiffusivity(s string) (Diffusivity, error) {
+	v, err := diffusivityRecord.parse(s)
+	return Diffusivity(v), err
+}
+
+// AppendText appends x in m2/s, lossless; it errs when x is not finite.
+func (x Diffusivity) AppendText(dst []byte) ([]byte, error) {
+	return diffusivityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Diffusivity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseDiffusivity reads.
+func (x *Diffusivity) UnmarshalText(text []byte) error {
+	v, err := diffusivityRecord.parse(string(text))
+	if err == nil {
+		*x = Diffusivity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Diffusivity) UnmarshalJSON(data []byte) error {
+	v, err := diffusivityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Diffusivity](err)
+	}
+	*x = Diffusivity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Diffusivity) Scan(src any) error {
+	text, err := diffusivityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Diffusivity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Diffusivity) record() *quantityRecord { return &diffusivityRecord }
 
 // Of returns v of the unit.
 func (u DiffusivityUnit) Of(v float64) Diffusivity {
@@ -722,6 +2059,22 @@ func (u DiffusivityUnit) Factor() float64 { return diffusivityUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u DiffusivityUnit) Exact() bool { return diffusivityUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u DiffusivityUnit) MarshalText() ([]byte, error) {
+	return diffusivityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *DiffusivityUnit) UnmarshalText(text []byte) error {
+	v, err := diffusivityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = DiffusivityUnit(v)
+	}
+	return err
+}
+
+func (u DiffusivityUnit) record() *quantityRecord { return &diffusivityRecord }
+
 // WattsPerSquareMetre returns x in watts per square metre.
 func (x HeatFlux) WattsPerSquareMetre() float64 { return float64(x) }
 
@@ -737,6 +2090,53 @@ func (x HeatFlux) String() string { return heatFluxRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x HeatFlux) Format(f fmt.State, verb rune) { heatFluxRecord.format(f, verb, float64(x)) }
 
+// ParseHeatFlux reads a text with a unit of heat flux; see the package's section on text.
+func ParseHeatFlux(s string) (HeatFlux, error) {
+	v, err := heatFluxRecord.parse(s)
+	return HeatFlux(v), err
+}
+
+// AppendText appends x in W/m2, lossless; it errs when x is not finite.
+func (x HeatFlux) AppendText(dst []byte) ([]byte, error) {
+	return heatFluxRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x HeatFlux) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseHeatFlux reads.
+func (x *HeatFlux) UnmarshalText(text []byte) error {
+	v, err := heatFluxRecord.parse(string(text))
+	if err == nil {
+		*x = HeatFlux(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *HeatFlux) UnmarshalJSON(data []byte) error {
+	v, err := heatFluxRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[HeatFlux](err)
+	}
+	*x = HeatFlux(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *HeatFlux) Scan(src any) error {
+	text, err := heatFluxRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x HeatFlux) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x HeatFlux) record() *quantityRecord { return &heatFluxRecord }
+
 // Of returns v of the unit.
 func (u HeatFluxUnit) Of(v float64) HeatFlux { return HeatFlux(v * heatFluxUnits[u].factor) }
 
@@ -751,6 +2151,20 @@ func (u HeatFluxUnit) Factor() float64 { return heatFluxUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u HeatFluxUnit) Exact() bool { return heatFluxUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u HeatFluxUnit) MarshalText() ([]byte, error) { return heatFluxRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *HeatFluxUnit) UnmarshalText(text []byte) error {
+	v, err := heatFluxRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = HeatFluxUnit(v)
+	}
+	return err
+}
+
+func (u HeatFluxUnit) record() *quantityRecord { return &heatFluxRecord }
 
 // WattsPerSquareMetreKelvin returns x in watts per square metre kelvin.
 func (x HeatTransferCoefficient) WattsPerSquareMetreKelvin() float64 { return float64(x) }
@@ -775,6 +2189,53 @@ func (x HeatTransferCoefficient) Format(f fmt.State, verb rune) {
 	heatTransferCoefficientRecord.format(f, verb, float64(x))
 }
 
+// ParseHeatTransferCoefficient reads a text with a unit of heat transfer coefficient; see the package's section on text.
+func ParseHeatTransferCoefficient(s string) (HeatTransferCoefficient, error) {
+	v, err := heatTransferCoefficientRecord.parse(s)
+	return HeatTransferCoefficient(v), err
+}
+
+// AppendText appends x in W/(m2·K), lossless; it errs when x is not finite.
+func (x HeatTransferCoefficient) AppendText(dst []byte) ([]byte, error) {
+	return heatTransferCoefficientRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x HeatTransferCoefficient) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseHeatTransferCoefficient reads.
+func (x *HeatTransferCoefficient) UnmarshalText(text []byte) error {
+	v, err := heatTransferCoefficientRecord.parse(string(text))
+	if err == nil {
+		*x = HeatTransferCoefficient(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *HeatTransferCoefficient) UnmarshalJSON(data []byte) error {
+	v, err := heatTransferCoefficientRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[HeatTransferCoefficient](err)
+	}
+	*x = HeatTransferCoefficient(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *HeatTransferCoefficient) Scan(src any) error {
+	text, err := heatTransferCoefficientRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x HeatTransferCoefficient) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x HeatTransferCoefficient) record() *quantityRecord { return &heatTransferCoefficientRecord }
+
 // Of returns v of the unit.
 func (u HeatTransferCoefficientUnit) Of(v float64) HeatTransferCoefficient {
 	return HeatTransferCoefficient(v * heatTransferCoefficientUnits[u].factor)
@@ -795,6 +2256,22 @@ func (u HeatTransferCoefficientUnit) Factor() float64 { return heatTransferCoeff
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u HeatTransferCoefficientUnit) Exact() bool { return heatTransferCoefficientUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u HeatTransferCoefficientUnit) MarshalText() ([]byte, error) {
+	return heatTransferCoefficientRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *HeatTransferCoefficientUnit) UnmarshalText(text []byte) error {
+	v, err := heatTransferCoefficientRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = HeatTransferCoefficientUnit(v)
+	}
+	return err
+}
+
+func (u HeatTransferCoefficientUnit) record() *quantityRecord { return &heatTransferCoefficientRecord }
 
 // WattsPerKelvin returns x in watts per kelvin.
 func (x ThermalConductance) WattsPerKelvin() float64 { return float64(x) }
@@ -817,6 +2294,53 @@ func (x ThermalConductance) Format(f fmt.State, verb rune) {
 	thermalConductanceRecord.format(f, verb, float64(x))
 }
 
+// ParseThermalConductance reads a text with a unit of thermal conductance; see the package's section on text.
+func ParseThermalConductance(s string) (ThermalConductance, error) {
+	v, err := thermalConductanceRecord.parse(s)
+	return ThermalConductance(v), err
+}
+
+// AppendText appends x in W/K, lossless; it errs when x is not finite.
+func (x ThermalConductance) AppendText(dst []byte) ([]byte, error) {
+	return thermalConductanceRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ThermalConductance) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseThermalConductance reads.
+func (x *ThermalConductance) UnmarshalText(text []byte) error {
+	v, err := thermalConductanceRecord.parse(string(text))
+	if err == nil {
+		*x = ThermalConductance(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ThermalConductance) UnmarshalJSON(data []byte) error {
+	v, err := thermalConductanceRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ThermalConductance](err)
+	}
+	*x = ThermalConductance(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ThermalConductance) Scan(src any) error {
+	text, err := thermalConductanceRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ThermalConductance) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ThermalConductance) record() *quantityRecord { return &thermalConductanceRecord }
+
 // Of returns v of the unit.
 func (u ThermalConductanceUnit) Of(v float64) ThermalConductance {
 	return ThermalConductance(v * thermalConductanceUnits[u].factor)
@@ -833,6 +2357,22 @@ func (u ThermalConductanceUnit) Factor() float64 { return thermalConductanceUnit
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ThermalConductanceUnit) Exact() bool { return thermalConductanceUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ThermalConductanceUnit) MarshalText() ([]byte, error) {
+	return thermalConductanceRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ThermalConductanceUnit) UnmarshalText(text []byte) error {
+	v, err := thermalConductanceRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ThermalConductanceUnit(v)
+	}
+	return err
+}
+
+func (u ThermalConductanceUnit) record() *quantityRecord { return &thermalConductanceRecord }
 
 // WattsPerMetreKelvin returns x in watts per metre kelvin.
 func (x ThermalConductivity) WattsPerMetreKelvin() float64 { return float64(x) }
@@ -855,6 +2395,53 @@ func (x ThermalConductivity) Format(f fmt.State, verb rune) {
 	thermalConductivityRecord.format(f, verb, float64(x))
 }
 
+// ParseThermalConductivity reads a text with a unit of thermal conductivity; see the package's section on text.
+func ParseThermalConductivity(s string) (ThermalConductivity, error) {
+	v, err := thermalConductivityRecord.parse(s)
+	return ThermalConductivity(v), err
+}
+
+// AppendText appends x in W/(m·K), lossless; it errs when x is not finite.
+func (x ThermalConductivity) AppendText(dst []byte) ([]byte, error) {
+	return thermalConductivityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ThermalConductivity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseThermalConductivity reads.
+func (x *ThermalConductivity) UnmarshalText(text []byte) error {
+	v, err := thermalConductivityRecord.parse(string(text))
+	if err == nil {
+		*x = ThermalConductivity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ThermalConductivity) UnmarshalJSON(data []byte) error {
+	v, err := thermalConductivityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ThermalConductivity](err)
+	}
+	*x = ThermalConductivity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ThermalConductivity) Scan(src any) error {
+	text, err := thermalConductivityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ThermalConductivity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ThermalConductivity) record() *quantityRecord { return &thermalConductivityRecord }
+
 // Of returns v of the unit.
 func (u ThermalConductivityUnit) Of(v float64) ThermalConductivity {
 	return ThermalConductivity(v * thermalConductivityUnits[u].factor)
@@ -871,6 +2458,22 @@ func (u ThermalConductivityUnit) Factor() float64 { return thermalConductivityUn
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ThermalConductivityUnit) Exact() bool { return thermalConductivityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ThermalConductivityUnit) MarshalText() ([]byte, error) {
+	return thermalConductivityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ThermalConductivityUnit) UnmarshalText(text []byte) error {
+	v, err := thermalConductivityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ThermalConductivityUnit(v)
+	}
+	return err
+}
+
+func (u ThermalConductivityUnit) record() *quantityRecord { return &thermalConductivityRecord }
 
 // JoulesPerKelvin returns x in joules per kelvin.
 func (x HeatCapacity) JoulesPerKelvin() float64 { return float64(x) }
@@ -889,6 +2492,53 @@ func (x HeatCapacity) String() string { return heatCapacityRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x HeatCapacity) Format(f fmt.State, verb rune) { heatCapacityRecord.format(f, verb, float64(x)) }
 
+// ParseHeatCapacity reads a text with a unit of heat capacity; see the package's section on text.
+func ParseHeatCapacity(s string) (HeatCapacity, error) {
+	v, err := heatCapacityRecord.parse(s)
+	return HeatCapacity(v), err
+}
+
+// AppendText appends x in J/K, lossless; it errs when x is not finite.
+func (x HeatCapacity) AppendText(dst []byte) ([]byte, error) {
+	return heatCapacityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x HeatCapacity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseHeatCapacity reads.
+func (x *HeatCapacity) UnmarshalText(text []byte) error {
+	v, err := heatCapacityRecord.parse(string(text))
+	if err == nil {
+		*x = HeatCapacity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *HeatCapacity) UnmarshalJSON(data []byte) error {
+	v, err := heatCapacityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[HeatCapacity](err)
+	}
+	*x = HeatCapacity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *HeatCapacity) Scan(src any) error {
+	text, err := heatCapacityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x HeatCapacity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x HeatCapacity) record() *quantityRecord { return &heatCapacityRecord }
+
 // Of returns v of the unit.
 func (u HeatCapacityUnit) Of(v float64) HeatCapacity {
 	return HeatCapacity(v * heatCapacityUnits[u].factor)
@@ -905,6 +2555,22 @@ func (u HeatCapacityUnit) Factor() float64 { return heatCapacityUnits[u].factor 
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u HeatCapacityUnit) Exact() bool { return heatCapacityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u HeatCapacityUnit) MarshalText() ([]byte, error) {
+	return heatCapacityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *HeatCapacityUnit) UnmarshalText(text []byte) error {
+	v, err := heatCapacityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = HeatCapacityUnit(v)
+	}
+	return err
+}
+
+func (u HeatCapacityUnit) record() *quantityRecord { return &heatCapacityRecord }
 
 // JoulesPerKilogramKelvin returns x in joules per kilogram kelvin.
 func (x SpecificHeat) JoulesPerKilogramKelvin() float64 { return float64(x) }
@@ -923,6 +2589,53 @@ func (x SpecificHeat) String() string { return specificHeatRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x SpecificHeat) Format(f fmt.State, verb rune) { specificHeatRecord.format(f, verb, float64(x)) }
 
+// ParseSpecificHeat reads a text with a unit of specific heat; see the package's section on text.
+func ParseSpecificHeat(s string) (SpecificHeat, error) {
+	v, err := specificHeatRecord.parse(s)
+	return SpecificHeat(v), err
+}
+
+// AppendText appends x in J/(kg·K), lossless; it errs when x is not finite.
+func (x SpecificHeat) AppendText(dst []byte) ([]byte, error) {
+	return specificHeatRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x SpecificHeat) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseSpecificHeat reads.
+func (x *SpecificHeat) UnmarshalText(text []byte) error {
+	v, err := specificHeatRecord.parse(string(text))
+	if err == nil {
+		*x = SpecificHeat(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *SpecificHeat) UnmarshalJSON(data []byte) error {
+	v, err := specificHeatRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[SpecificHeat](err)
+	}
+	*x = SpecificHeat(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *SpecificHeat) Scan(src any) error {
+	text, err := specificHeatRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x SpecificHeat) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x SpecificHeat) record() *quantityRecord { return &specificHeatRecord }
+
 // Of returns v of the unit.
 func (u SpecificHeatUnit) Of(v float64) SpecificHeat {
 	return SpecificHeat(v * specificHeatUnits[u].factor)
@@ -939,6 +2652,22 @@ func (u SpecificHeatUnit) Factor() float64 { return specificHeatUnits[u].factor 
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u SpecificHeatUnit) Exact() bool { return specificHeatUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u SpecificHeatUnit) MarshalText() ([]byte, error) {
+	return specificHeatRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *SpecificHeatUnit) UnmarshalText(text []byte) error {
+	v, err := specificHeatRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = SpecificHeatUnit(v)
+	}
+	return err
+}
+
+func (u SpecificHeatUnit) record() *quantityRecord { return &specificHeatRecord }
 
 // JoulesPerKilogram returns x in joules per kilogram.
 func (x SpecificEnergy) JoulesPerKilogram() float64 { return float64(x) }
@@ -961,6 +2690,53 @@ func (x SpecificEnergy) Format(f fmt.State, verb rune) {
 	specificEnergyRecord.format(f, verb, float64(x))
 }
 
+// ParseSpecificEnergy reads a text with a unit of specific energy; see the package's section on text.
+func ParseSpecificEnergy(s string) (SpecificEnergy, error) {
+	v, err := specificEnergyRecord.parse(s)
+	return SpecificEnergy(v), err
+}
+
+// AppendText appends x in J/kg, lossless; it errs when x is not finite.
+func (x SpecificEnergy) AppendText(dst []byte) ([]byte, error) {
+	return specificEnergyRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x SpecificEnergy) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseSpecificEnergy reads.
+func (x *SpecificEnergy) UnmarshalText(text []byte) error {
+	v, err := specificEnergyRecord.parse(string(text))
+	if err == nil {
+		*x = SpecificEnergy(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *SpecificEnergy) UnmarshalJSON(data []byte) error {
+	v, err := specificEnergyRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[SpecificEnergy](err)
+	}
+	*x = SpecificEnergy(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *SpecificEnergy) Scan(src any) error {
+	text, err := specificEnergyRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x SpecificEnergy) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x SpecificEnergy) record() *quantityRecord { return &specificEnergyRecord }
+
 // Of returns v of the unit.
 func (u SpecificEnergyUnit) Of(v float64) SpecificEnergy {
 	return SpecificEnergy(v * specificEnergyUnits[u].factor)
@@ -977,6 +2753,22 @@ func (u SpecificEnergyUnit) Factor() float64 { return specificEnergyUnits[u].fac
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u SpecificEnergyUnit) Exact() bool { return specificEnergyUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u SpecificEnergyUnit) MarshalText() ([]byte, error) {
+	return specificEnergyRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *SpecificEnergyUnit) UnmarshalText(text []byte) error {
+	v, err := specificEnergyRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = SpecificEnergyUnit(v)
+	}
+	return err
+}
+
+func (u SpecificEnergyUnit) record() *quantityRecord { return &specificEnergyRecord }
 
 // KilogramsPerCubicMetre returns x in grams per litre.
 func (x Concentration) KilogramsPerCubicMetre() float64 { return float64(x) }
@@ -999,6 +2791,53 @@ func (x Concentration) Format(f fmt.State, verb rune) {
 	concentrationRecord.format(f, verb, float64(x))
 }
 
+// ParseConcentration reads a text with a unit of concentration; see the package's section on text.
+func ParseConcentration(s string) (Concentration, error) {
+	v, err := concentrationRecord.parse(s)
+	return Concentration(v), err
+}
+
+// AppendText appends x in g/L, lossless; it errs when x is not finite.
+func (x Concentration) AppendText(dst []byte) ([]byte, error) {
+	return concentrationRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Concentration) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseConcentration reads.
+func (x *Concentration) UnmarshalText(text []byte) error {
+	v, err := concentrationRecord.parse(string(text))
+	if err == nil {
+		*x = Concentration(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Concentration) UnmarshalJSON(data []byte) error {
+	v, err := concentrationRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Concentration](err)
+	}
+	*x = Concentration(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Concentration) Scan(src any) error {
+	text, err := concentrationRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Concentration) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Concentration) record() *quantityRecord { return &concentrationRecord }
+
 // Of returns v of the unit.
 func (u ConcentrationUnit) Of(v float64) Concentration {
 	return Concentration(v * concentrationUnits[u].factor)
@@ -1015,6 +2854,22 @@ func (u ConcentrationUnit) Factor() float64 { return concentrationUnits[u].facto
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ConcentrationUnit) Exact() bool { return concentrationUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ConcentrationUnit) MarshalText() ([]byte, error) {
+	return concentrationRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ConcentrationUnit) UnmarshalText(text []byte) error {
+	v, err := concentrationRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ConcentrationUnit(v)
+	}
+	return err
+}
+
+func (u ConcentrationUnit) record() *quantityRecord { return &concentrationRecord }
 
 // KilogramsPerKilogram returns x in kilograms per kilogram.
 func (x MassFraction) KilogramsPerKilogram() float64 { return float64(x) }
@@ -1033,6 +2888,53 @@ func (x MassFraction) String() string { return massFractionRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x MassFraction) Format(f fmt.State, verb rune) { massFractionRecord.format(f, verb, float64(x)) }
 
+// ParseMassFraction reads a text with a unit of mass fraction; see the package's section on text.
+func ParseMassFraction(s string) (MassFraction, error) {
+	v, err := massFractionRecord.parse(s)
+	return MassFraction(v), err
+}
+
+// AppendText appends x in kg/kg, lossless; it errs when x is not finite.
+func (x MassFraction) AppendText(dst []byte) ([]byte, error) {
+	return massFractionRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x MassFraction) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseMassFraction reads.
+func (x *MassFraction) UnmarshalText(text []byte) error {
+	v, err := massFractionRecord.parse(string(text))
+	if err == nil {
+		*x = MassFraction(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *MassFraction) UnmarshalJSON(data []byte) error {
+	v, err := massFractionRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[MassFraction](err)
+	}
+	*x = MassFraction(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *MassFraction) Scan(src any) error {
+	text, err := massFractionRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x MassFraction) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x MassFraction) record() *quantityRecord { return &massFractionRecord }
+
 // Of returns v of the unit.
 func (u MassFractionUnit) Of(v float64) MassFraction {
 	return MassFraction(v * massFractionUnits[u].factor)
@@ -1049,6 +2951,22 @@ func (u MassFractionUnit) Factor() float64 { return massFractionUnits[u].factor 
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u MassFractionUnit) Exact() bool { return massFractionUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u MassFractionUnit) MarshalText() ([]byte, error) {
+	return massFractionRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *MassFractionUnit) UnmarshalText(text []byte) error {
+	v, err := massFractionRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = MassFractionUnit(v)
+	}
+	return err
+}
+
+func (u MassFractionUnit) record() *quantityRecord { return &massFractionRecord }
 
 // PSU returns x in practical salinity units.
 func (x PracticalSalinity) PSU() float64 { return float64(x) }
@@ -1071,6 +2989,53 @@ func (x PracticalSalinity) Format(f fmt.State, verb rune) {
 	practicalSalinityRecord.format(f, verb, float64(x))
 }
 
+// ParsePracticalSalinity reads a text with a unit of practical salinity; see the package's section on text.
+func ParsePracticalSalinity(s string) (PracticalSalinity, error) {
+	v, err := practicalSalinityRecord.parse(s)
+	return PracticalSalinity(v), err
+}
+
+// AppendText appends x in PSU, lossless; it errs when x is not finite.
+func (x PracticalSalinity) AppendText(dst []byte) ([]byte, error) {
+	return practicalSalinityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x PracticalSalinity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParsePracticalSalinity reads.
+func (x *PracticalSalinity) UnmarshalText(text []byte) error {
+	v, err := practicalSalinityRecord.parse(string(text))
+	if err == nil {
+		*x = PracticalSalinity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *PracticalSalinity) UnmarshalJSON(data []byte) error {
+	v, err := practicalSalinityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[PracticalSalinity](err)
+	}
+	*x = PracticalSalinity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *PracticalSalinity) Scan(src any) error {
+	text, err := practicalSalinityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x PracticalSalinity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x PracticalSalinity) record() *quantityRecord { return &practicalSalinityRecord }
+
 // Of returns v of the unit.
 func (u UnitOfPracticalSalinity) Of(v float64) PracticalSalinity {
 	return PracticalSalinity(v * practicalSalinityUnits[u].factor)
@@ -1087,6 +3052,22 @@ func (u UnitOfPracticalSalinity) Factor() float64 { return practicalSalinityUnit
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u UnitOfPracticalSalinity) Exact() bool { return practicalSalinityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u UnitOfPracticalSalinity) MarshalText() ([]byte, error) {
+	return practicalSalinityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *UnitOfPracticalSalinity) UnmarshalText(text []byte) error {
+	v, err := practicalSalinityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = UnitOfPracticalSalinity(v)
+	}
+	return err
+}
+
+func (u UnitOfPracticalSalinity) record() *quantityRecord { return &practicalSalinityRecord }
 
 // GramsPerKilogram returns x in grams per kilogram salinity.
 func (x AbsoluteSalinity) GramsPerKilogram() float64 { return float64(x) }
@@ -1109,6 +3090,53 @@ func (x AbsoluteSalinity) Format(f fmt.State, verb rune) {
 	absoluteSalinityRecord.format(f, verb, float64(x))
 }
 
+// ParseAbsoluteSalinity reads a text with a unit of absolute salinity; see the package's section on text.
+func ParseAbsoluteSalinity(s string) (AbsoluteSalinity, error) {
+	v, err := absoluteSalinityRecord.parse(s)
+	return AbsoluteSalinity(v), err
+}
+
+// AppendText appends x in g/kg{absolute}, lossless; it errs when x is not finite.
+func (x AbsoluteSalinity) AppendText(dst []byte) ([]byte, error) {
+	return absoluteSalinityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x AbsoluteSalinity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseAbsoluteSalinity reads.
+func (x *AbsoluteSalinity) UnmarshalText(text []byte) error {
+	v, err := absoluteSalinityRecord.parse(string(text))
+	if err == nil {
+		*x = AbsoluteSalinity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *AbsoluteSalinity) UnmarshalJSON(data []byte) error {
+	v, err := absoluteSalinityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[AbsoluteSalinity](err)
+	}
+	*x = AbsoluteSalinity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *AbsoluteSalinity) Scan(src any) error {
+	text, err := absoluteSalinityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x AbsoluteSalinity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x AbsoluteSalinity) record() *quantityRecord { return &absoluteSalinityRecord }
+
 // Of returns v of the unit.
 func (u AbsoluteSalinityUnit) Of(v float64) AbsoluteSalinity {
 	return AbsoluteSalinity(v * absoluteSalinityUnits[u].factor)
@@ -1126,6 +3154,22 @@ func (u AbsoluteSalinityUnit) Factor() float64 { return absoluteSalinityUnits[u]
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u AbsoluteSalinityUnit) Exact() bool { return absoluteSalinityUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u AbsoluteSalinityUnit) MarshalText() ([]byte, error) {
+	return absoluteSalinityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *AbsoluteSalinityUnit) UnmarshalText(text []byte) error {
+	v, err := absoluteSalinityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = AbsoluteSalinityUnit(v)
+	}
+	return err
+}
+
+func (u AbsoluteSalinityUnit) record() *quantityRecord { return &absoluteSalinityRecord }
+
 // MilliequivalentsPerLitre returns x in milliequivalents per litre.
 func (x Alkalinity) MilliequivalentsPerLitre() float64 { return float64(x) }
 
@@ -1141,6 +3185,53 @@ func (x Alkalinity) String() string { return alkalinityRecord.text(float64(x), 0
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Alkalinity) Format(f fmt.State, verb rune) { alkalinityRecord.format(f, verb, float64(x)) }
 
+// ParseAlkalinity reads a text with a unit of alkalinity; see the package's section on text.
+func ParseAlkalinity(s string) (Alkalinity, error) {
+	v, err := alkalinityRecord.parse(s)
+	return Alkalinity(v), err
+}
+
+// AppendText appends x in meq/L, lossless; it errs when x is not finite.
+func (x Alkalinity) AppendText(dst []byte) ([]byte, error) {
+	return alkalinityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Alkalinity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseAlkalinity reads.
+func (x *Alkalinity) UnmarshalText(text []byte) error {
+	v, err := alkalinityRecord.parse(string(text))
+	if err == nil {
+		*x = Alkalinity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Alkalinity) UnmarshalJSON(data []byte) error {
+	v, err := alkalinityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Alkalinity](err)
+	}
+	*x = Alkalinity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Alkalinity) Scan(src any) error {
+	text, err := alkalinityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Alkalinity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Alkalinity) record() *quantityRecord { return &alkalinityRecord }
+
 // Of returns v of the unit.
 func (u AlkalinityUnit) Of(v float64) Alkalinity { return Alkalinity(v * alkalinityUnits[u].factor) }
 
@@ -1155,6 +3246,20 @@ func (u AlkalinityUnit) Factor() float64 { return alkalinityUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u AlkalinityUnit) Exact() bool { return alkalinityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u AlkalinityUnit) MarshalText() ([]byte, error) { return alkalinityRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *AlkalinityUnit) UnmarshalText(text []byte) error {
+	v, err := alkalinityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = AlkalinityUnit(v)
+	}
+	return err
+}
+
+func (u AlkalinityUnit) record() *quantityRecord { return &alkalinityRecord }
 
 // KilogramsPerKilogramSecond returns x in kilograms per kilogram second.
 func (x MassSpecificRate) KilogramsPerKilogramSecond() float64 { return float64(x) }
@@ -1177,6 +3282,53 @@ func (x MassSpecificRate) Format(f fmt.State, verb rune) {
 	massSpecificRateRecord.format(f, verb, float64(x))
 }
 
+// ParseMassSpecificRate reads a text with a unit of mass-specific rate; see the package's section on text.
+func ParseMassSpecificRate(s string) (MassSpecificRate, error) {
+	v, err := massSpecificRateRecord.parse(s)
+	return MassSpecificRate(v), err
+}
+
+// AppendText appends x in kg/(kg·s), lossless; it errs when x is not finite.
+func (x MassSpecificRate) AppendText(dst []byte) ([]byte, error) {
+	return massSpecificRateRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x MassSpecificRate) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseMassSpecificRate reads.
+func (x *MassSpecificRate) UnmarshalText(text []byte) error {
+	v, err := massSpecificRateRecord.parse(string(text))
+	if err == nil {
+		*x = MassSpecificRate(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *MassSpecificRate) UnmarshalJSON(data []byte) error {
+	v, err := massSpecificRateRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[MassSpecificRate](err)
+	}
+	*x = MassSpecificRate(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *MassSpecificRate) Scan(src any) error {
+	text, err := massSpecificRateRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x MassSpecificRate) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x MassSpecificRate) record() *quantityRecord { return &massSpecificRateRecord }
+
 // Of returns v of the unit.
 func (u MassSpecificRateUnit) Of(v float64) MassSpecificRate {
 	return MassSpecificRate(v * massSpecificRateUnits[u].factor)
@@ -1194,6 +3346,22 @@ func (u MassSpecificRateUnit) Factor() float64 { return massSpecificRateUnits[u]
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u MassSpecificRateUnit) Exact() bool { return massSpecificRateUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u MassSpecificRateUnit) MarshalText() ([]byte, error) {
+	return massSpecificRateRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *MassSpecificRateUnit) UnmarshalText(text []byte) error {
+	v, err := massSpecificRateRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = MassSpecificRateUnit(v)
+	}
+	return err
+}
+
+func (u MassSpecificRateUnit) record() *quantityRecord { return &massSpecificRateRecord }
+
 // KilogramsPerSquareMetreSecond returns x in kilograms per square metre second.
 func (x ArealRate) KilogramsPerSquareMetreSecond() float64 { return float64(x) }
 
@@ -1209,6 +3377,53 @@ func (x ArealRate) String() string { return arealRateRecord.text(float64(x), 0) 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x ArealRate) Format(f fmt.State, verb rune) { arealRateRecord.format(f, verb, float64(x)) }
 
+// ParseArealRate reads a text with a unit of areal rate; see the package's section on text.
+func ParseArealRate(s string) (ArealRate, error) {
+	v, err := arealRateRecord.parse(s)
+	return ArealRate(v), err
+}
+
+// AppendText appends x in kg/(m2·s), lossless; it errs when x is not finite.
+func (x ArealRate) AppendText(dst []byte) ([]byte, error) {
+	return arealRateRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ArealRate) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseArealRate reads.
+func (x *ArealRate) UnmarshalText(text []byte) error {
+	v, err := arealRateRecord.parse(string(text))
+	if err == nil {
+		*x = ArealRate(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ArealRate) UnmarshalJSON(data []byte) error {
+	v, err := arealRateRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ArealRate](err)
+	}
+	*x = ArealRate(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ArealRate) Scan(src any) error {
+	text, err := arealRateRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ArealRate) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ArealRate) record() *quantityRecord { return &arealRateRecord }
+
 // Of returns v of the unit.
 func (u ArealRateUnit) Of(v float64) ArealRate { return ArealRate(v * arealRateUnits[u].factor) }
 
@@ -1223,6 +3438,20 @@ func (u ArealRateUnit) Factor() float64 { return arealRateUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ArealRateUnit) Exact() bool { return arealRateUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ArealRateUnit) MarshalText() ([]byte, error) { return arealRateRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *ArealRateUnit) UnmarshalText(text []byte) error {
+	v, err := arealRateRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ArealRateUnit(v)
+	}
+	return err
+}
+
+func (u ArealRateUnit) record() *quantityRecord { return &arealRateRecord }
 
 // KilogramsPerSquareMetre returns x in kilograms per square metre.
 func (x ArealDensity) KilogramsPerSquareMetre() float64 { return float64(x) }
@@ -1241,6 +3470,53 @@ func (x ArealDensity) String() string { return arealDensityRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x ArealDensity) Format(f fmt.State, verb rune) { arealDensityRecord.format(f, verb, float64(x)) }
 
+// ParseArealDensity reads a text with a unit of areal density; see the package's section on text.
+func ParseArealDensity(s string) (ArealDensity, error) {
+	v, err := arealDensityRecord.parse(s)
+	return ArealDensity(v), err
+}
+
+// AppendText appends x in kg/m2, lossless; it errs when x is not finite.
+func (x ArealDensity) AppendText(dst []byte) ([]byte, error) {
+	return arealDensityRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ArealDensity) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseArealDensity reads.
+func (x *ArealDensity) UnmarshalText(text []byte) error {
+	v, err := arealDensityRecord.parse(string(text))
+	if err == nil {
+		*x = ArealDensity(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ArealDensity) UnmarshalJSON(data []byte) error {
+	v, err := arealDensityRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ArealDensity](err)
+	}
+	*x = ArealDensity(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ArealDensity) Scan(src any) error {
+	text, err := arealDensityRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ArealDensity) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ArealDensity) record() *quantityRecord { return &arealDensityRecord }
+
 // Of returns v of the unit.
 func (u ArealDensityUnit) Of(v float64) ArealDensity {
 	return ArealDensity(v * arealDensityUnits[u].factor)
@@ -1257,6 +3533,22 @@ func (u ArealDensityUnit) Factor() float64 { return arealDensityUnits[u].factor 
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ArealDensityUnit) Exact() bool { return arealDensityUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ArealDensityUnit) MarshalText() ([]byte, error) {
+	return arealDensityRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ArealDensityUnit) UnmarshalText(text []byte) error {
+	v, err := arealDensityRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ArealDensityUnit(v)
+	}
+	return err
+}
+
+func (u ArealDensityUnit) record() *quantityRecord { return &arealDensityRecord }
 
 // KilogramsPerCubicMetreTank returns x in kilograms per cubic metre tank.
 func (x LoadPerTankVolume) KilogramsPerCubicMetreTank() float64 { return float64(x) }
@@ -1279,6 +3571,53 @@ func (x LoadPerTankVolume) Format(f fmt.State, verb rune) {
 	loadPerTankVolumeRecord.format(f, verb, float64(x))
 }
 
+// ParseLoadPerTankVolume reads a text with a unit of load per tank volume; see the package's section on text.
+func ParseLoadPerTankVolume(s string) (LoadPerTankVolume, error) {
+	v, err := loadPerTankVolumeRecord.parse(s)
+	return LoadPerTankVolume(v), err
+}
+
+// AppendText appends x in kg/m3{tank}, lossless; it errs when x is not finite.
+func (x LoadPerTankVolume) AppendText(dst []byte) ([]byte, error) {
+	return loadPerTankVolumeRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x LoadPerTankVolume) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseLoadPerTankVolume reads.
+func (x *LoadPerTankVolume) UnmarshalText(text []byte) error {
+	v, err := loadPerTankVolumeRecord.parse(string(text))
+	if err == nil {
+		*x = LoadPerTankVolume(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *LoadPerTankVolume) UnmarshalJSON(data []byte) error {
+	v, err := loadPerTankVolumeRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[LoadPerTankVolume](err)
+	}
+	*x = LoadPerTankVolume(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *LoadPerTankVolume) Scan(src any) error {
+	text, err := loadPerTankVolumeRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x LoadPerTankVolume) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x LoadPerTankVolume) record() *quantityRecord { return &loadPerTankVolumeRecord }
+
 // Of returns v of the unit.
 func (u LoadPerTankVolumeUnit) Of(v float64) LoadPerTankVolume {
 	return LoadPerTankVolume(v * loadPerTankVolumeUnits[u].factor)
@@ -1295,6 +3634,22 @@ func (u LoadPerTankVolumeUnit) Factor() float64 { return loadPerTankVolumeUnits[
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u LoadPerTankVolumeUnit) Exact() bool { return loadPerTankVolumeUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u LoadPerTankVolumeUnit) MarshalText() ([]byte, error) {
+	return loadPerTankVolumeRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *LoadPerTankVolumeUnit) UnmarshalText(text []byte) error {
+	v, err := loadPerTankVolumeRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = LoadPerTankVolumeUnit(v)
+	}
+	return err
+}
+
+func (u LoadPerTankVolumeUnit) record() *quantityRecord { return &loadPerTankVolumeRecord }
 
 // KilogramsPerCubicMetreWater returns x in kilograms per cubic metre water.
 func (x LoadPerWaterVolume) KilogramsPerCubicMetreWater() float64 { return float64(x) }
@@ -1317,6 +3672,53 @@ func (x LoadPerWaterVolume) Format(f fmt.State, verb rune) {
 	loadPerWaterVolumeRecord.format(f, verb, float64(x))
 }
 
+// ParseLoadPerWaterVolume reads a text with a unit of load per water volume; see the package's section on text.
+func ParseLoadPerWaterVolume(s string) (LoadPerWaterVolume, error) {
+	v, err := loadPerWaterVolumeRecord.parse(s)
+	return LoadPerWaterVolume(v), err
+}
+
+// AppendText appends x in kg/m3{water}, lossless; it errs when x is not finite.
+func (x LoadPerWaterVolume) AppendText(dst []byte) ([]byte, error) {
+	return loadPerWaterVolumeRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x LoadPerWaterVolume) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseLoadPerWaterVolume reads.
+func (x *LoadPerWaterVolume) UnmarshalText(text []byte) error {
+	v, err := loadPerWaterVolumeRecord.parse(string(text))
+	if err == nil {
+		*x = LoadPerWaterVolume(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *LoadPerWaterVolume) UnmarshalJSON(data []byte) error {
+	v, err := loadPerWaterVolumeRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[LoadPerWaterVolume](err)
+	}
+	*x = LoadPerWaterVolume(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *LoadPerWaterVolume) Scan(src any) error {
+	text, err := loadPerWaterVolumeRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x LoadPerWaterVolume) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x LoadPerWaterVolume) record() *quantityRecord { return &loadPerWaterVolumeRecord }
+
 // Of returns v of the unit.
 func (u LoadPerWaterVolumeUnit) Of(v float64) LoadPerWaterVolume {
 	return LoadPerWaterVolume(v * loadPerWaterVolumeUnits[u].factor)
@@ -1333,6 +3735,22 @@ func (u LoadPerWaterVolumeUnit) Factor() float64 { return loadPerWaterVolumeUnit
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u LoadPerWaterVolumeUnit) Exact() bool { return loadPerWaterVolumeUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u LoadPerWaterVolumeUnit) MarshalText() ([]byte, error) {
+	return loadPerWaterVolumeRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *LoadPerWaterVolumeUnit) UnmarshalText(text []byte) error {
+	v, err := loadPerWaterVolumeRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = LoadPerWaterVolumeUnit(v)
+	}
+	return err
+}
+
+func (u LoadPerWaterVolumeUnit) record() *quantityRecord { return &loadPerWaterVolumeRecord }
 
 // CountsPerKilogram returns x in counts per kilogram.
 func (x CountPerMass) CountsPerKilogram() float64 { return float64(x) }
@@ -1351,6 +3769,53 @@ func (x CountPerMass) String() string { return countPerMassRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x CountPerMass) Format(f fmt.State, verb rune) { countPerMassRecord.format(f, verb, float64(x)) }
 
+// ParseCountPerMass reads a text with a unit of count per mass; see the package's section on text.
+func ParseCountPerMass(s string) (CountPerMass, error) {
+	v, err := countPerMassRecord.parse(s)
+	return CountPerMass(v), err
+}
+
+// AppendText appends x in /kg, lossless; it errs when x is not finite.
+func (x CountPerMass) AppendText(dst []byte) ([]byte, error) {
+	return countPerMassRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x CountPerMass) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseCountPerMass reads.
+func (x *CountPerMass) UnmarshalText(text []byte) error {
+	v, err := countPerMassRecord.parse(string(text))
+	if err == nil {
+		*x = CountPerMass(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *CountPerMass) UnmarshalJSON(data []byte) error {
+	v, err := countPerMassRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[CountPerMass](err)
+	}
+	*x = CountPerMass(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *CountPerMass) Scan(src any) error {
+	text, err := countPerMassRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x CountPerMass) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x CountPerMass) record() *quantityRecord { return &countPerMassRecord }
+
 // Of returns v of the unit.
 func (u CountPerMassUnit) Of(v float64) CountPerMass {
 	return CountPerMass(v * countPerMassUnits[u].factor)
@@ -1367,6 +3832,22 @@ func (u CountPerMassUnit) Factor() float64 { return countPerMassUnits[u].factor 
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u CountPerMassUnit) Exact() bool { return countPerMassUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u CountPerMassUnit) MarshalText() ([]byte, error) {
+	return countPerMassRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *CountPerMassUnit) UnmarshalText(text []byte) error {
+	v, err := countPerMassRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = CountPerMassUnit(v)
+	}
+	return err
+}
+
+func (u CountPerMassUnit) record() *quantityRecord { return &countPerMassRecord }
 
 // CountsPerSquareMetre returns x in counts per square metre.
 func (x CountPerArea) CountsPerSquareMetre() float64 { return float64(x) }
@@ -1385,6 +3866,53 @@ func (x CountPerArea) String() string { return countPerAreaRecord.text(float64(x
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x CountPerArea) Format(f fmt.State, verb rune) { countPerAreaRecord.format(f, verb, float64(x)) }
 
+// ParseCountPerArea reads a text with a unit of count per area; see the package's section on text.
+func ParseCountPerArea(s string) (CountPerArea, error) {
+	v, err := countPerAreaRecord.parse(s)
+	return CountPerArea(v), err
+}
+
+// AppendText appends x in /m2, lossless; it errs when x is not finite.
+func (x CountPerArea) AppendText(dst []byte) ([]byte, error) {
+	return countPerAreaRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x CountPerArea) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseCountPerArea reads.
+func (x *CountPerArea) UnmarshalText(text []byte) error {
+	v, err := countPerAreaRecord.parse(string(text))
+	if err == nil {
+		*x = CountPerArea(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *CountPerArea) UnmarshalJSON(data []byte) error {
+	v, err := countPerAreaRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[CountPerArea](err)
+	}
+	*x = CountPerArea(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *CountPerArea) Scan(src any) error {
+	text, err := countPerAreaRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x CountPerArea) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x CountPerArea) record() *quantityRecord { return &countPerAreaRecord }
+
 // Of returns v of the unit.
 func (u CountPerAreaUnit) Of(v float64) CountPerArea {
 	return CountPerArea(v * countPerAreaUnits[u].factor)
@@ -1402,6 +3930,22 @@ func (u CountPerAreaUnit) Factor() float64 { return countPerAreaUnits[u].factor 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u CountPerAreaUnit) Exact() bool { return countPerAreaUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u CountPerAreaUnit) MarshalText() ([]byte, error) {
+	return countPerAreaRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *CountPerAreaUnit) UnmarshalText(text []byte) error {
+	v, err := countPerAreaRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = CountPerAreaUnit(v)
+	}
+	return err
+}
+
+func (u CountPerAreaUnit) record() *quantityRecord { return &countPerAreaRecord }
+
 // Radians returns x in radians.
 func (x Angle) Radians() float64 { return float64(x) }
 
@@ -1416,6 +3960,51 @@ func (x Angle) String() string { return angleRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Angle) Format(f fmt.State, verb rune) { angleRecord.format(f, verb, float64(x)) }
+
+// ParseAngle reads a text with a unit of angle; see the package's section on text.
+func ParseAngle(s string) (Angle, error) {
+	v, err := angleRecord.parse(s)
+	return Angle(v), err
+}
+
+// AppendText appends x in rad, lossless; it errs when x is not finite.
+func (x Angle) AppendText(dst []byte) ([]byte, error) { return angleRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Angle) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseAngle reads.
+func (x *Angle) UnmarshalText(text []byte) error {
+	v, err := angleRecord.parse(string(text))
+	if err == nil {
+		*x = Angle(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Angle) UnmarshalJSON(data []byte) error {
+	v, err := angleRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Angle](err)
+	}
+	*x = Angle(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Angle) Scan(src any) error {
+	text, err := angleRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Angle) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Angle) record() *quantityRecord { return &angleRecord }
 
 // Of returns v of the unit.
 func (u AngleUnit) Of(v float64) Angle { return Angle(v * angleUnits[u].factor) }
@@ -1432,6 +4021,20 @@ func (u AngleUnit) Factor() float64 { return angleUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u AngleUnit) Exact() bool { return angleUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u AngleUnit) MarshalText() ([]byte, error) { return angleRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *AngleUnit) UnmarshalText(text []byte) error {
+	v, err := angleRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = AngleUnit(v)
+	}
+	return err
+}
+
+func (u AngleUnit) record() *quantityRecord { return &angleRecord }
+
 // Ratio returns x in rises per run.
 func (x Slope) Ratio() float64 { return float64(x) }
 
@@ -1446,6 +4049,51 @@ func (x Slope) String() string { return slopeRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Slope) Format(f fmt.State, verb rune) { slopeRecord.format(f, verb, float64(x)) }
+
+// ParseSlope reads a text with a unit of slope; see the package's section on text.
+func ParseSlope(s string) (Slope, error) {
+	v, err := slopeRecord.parse(s)
+	return Slope(v), err
+}
+
+// AppendText appends x in m/m, lossless; it errs when x is not finite.
+func (x Slope) AppendText(dst []byte) ([]byte, error) { return slopeRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Slope) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseSlope reads.
+func (x *Slope) UnmarshalText(text []byte) error {
+	v, err := slopeRecord.parse(string(text))
+	if err == nil {
+		*x = Slope(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Slope) UnmarshalJSON(data []byte) error {
+	v, err := slopeRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Slope](err)
+	}
+	*x = Slope(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Slope) Scan(src any) error {
+	text, err := slopeRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Slope) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Slope) record() *quantityRecord { return &slopeRecord }
 
 // Of returns v of the unit.
 func (u SlopeUnit) Of(v float64) Slope { return Slope(v * slopeUnits[u].factor) }
@@ -1462,6 +4110,20 @@ func (u SlopeUnit) Factor() float64 { return slopeUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u SlopeUnit) Exact() bool { return slopeUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u SlopeUnit) MarshalText() ([]byte, error) { return slopeRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *SlopeUnit) UnmarshalText(text []byte) error {
+	v, err := slopeRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = SlopeUnit(v)
+	}
+	return err
+}
+
+func (u SlopeUnit) record() *quantityRecord { return &slopeRecord }
+
 // Hertzes returns x in hertzes.
 func (x Frequency) Hertzes() float64 { return float64(x) }
 
@@ -1476,6 +4138,53 @@ func (x Frequency) String() string { return frequencyRecord.text(float64(x), 0) 
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Frequency) Format(f fmt.State, verb rune) { frequencyRecord.format(f, verb, float64(x)) }
+
+// ParseFrequency reads a text with a unit of frequency; see the package's section on text.
+func ParseFrequency(s string) (Frequency, error) {
+	v, err := frequencyRecord.parse(s)
+	return Frequency(v), err
+}
+
+// AppendText appends x in Hz, lossless; it errs when x is not finite.
+func (x Frequency) AppendText(dst []byte) ([]byte, error) {
+	return frequencyRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Frequency) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseFrequency reads.
+func (x *Frequency) UnmarshalText(text []byte) error {
+	v, err := frequencyRecord.parse(string(text))
+	if err == nil {
+		*x = Frequency(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Frequency) UnmarshalJSON(data []byte) error {
+	v, err := frequencyRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Frequency](err)
+	}
+	*x = Frequency(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Frequency) Scan(src any) error {
+	text, err := frequencyRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Frequency) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Frequency) record() *quantityRecord { return &frequencyRecord }
 
 // Of returns v of the unit.
 func (u FrequencyUnit) Of(v float64) Frequency { return Frequency(v * frequencyUnits[u].factor) }
@@ -1492,6 +4201,20 @@ func (u FrequencyUnit) Factor() float64 { return frequencyUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u FrequencyUnit) Exact() bool { return frequencyUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u FrequencyUnit) MarshalText() ([]byte, error) { return frequencyRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *FrequencyUnit) UnmarshalText(text []byte) error {
+	v, err := frequencyRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = FrequencyUnit(v)
+	}
+	return err
+}
+
+func (u FrequencyUnit) record() *quantityRecord { return &frequencyRecord }
+
 // TimesPerSecond returns x in times per second.
 func (x Rate) TimesPerSecond() float64 { return float64(x) }
 
@@ -1506,6 +4229,51 @@ func (x Rate) String() string { return rateRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Rate) Format(f fmt.State, verb rune) { rateRecord.format(f, verb, float64(x)) }
+
+// ParseRate reads a text with a unit of first-order rate; see the package's section on text.
+func ParseRate(s string) (Rate, error) {
+	v, err := rateRecord.parse(s)
+	return Rate(v), err
+}
+
+// AppendText appends x in /s, lossless; it errs when x is not finite.
+func (x Rate) AppendText(dst []byte) ([]byte, error) { return rateRecord.appendText(dst, float64(x)) }
+
+// MarshalText returns what AppendText appends.
+func (x Rate) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseRate reads.
+func (x *Rate) UnmarshalText(text []byte) error {
+	v, err := rateRecord.parse(string(text))
+	if err == nil {
+		*x = Rate(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Rate) UnmarshalJSON(data []byte) error {
+	v, err := rateRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Rate](err)
+	}
+	*x = Rate(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Rate) Scan(src any) error {
+	text, err := rateRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Rate) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Rate) record() *quantityRecord { return &rateRecord }
 
 // Of returns v of the unit.
 func (u RateUnit) Of(v float64) Rate { return Rate(v * rateUnits[u].factor) }
@@ -1522,6 +4290,20 @@ func (u RateUnit) Factor() float64 { return rateUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u RateUnit) Exact() bool { return rateUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u RateUnit) MarshalText() ([]byte, error) { return rateRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *RateUnit) UnmarshalText(text []byte) error {
+	v, err := rateRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = RateUnit(v)
+	}
+	return err
+}
+
+func (u RateUnit) record() *quantityRecord { return &rateRecord }
+
 // Kelvins returns x in kelvins.
 func (x TempDelta) Kelvins() float64 { return float64(x) }
 
@@ -1536,6 +4318,53 @@ func (x TempDelta) String() string { return tempDeltaRecord.text(float64(x), 0) 
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x TempDelta) Format(f fmt.State, verb rune) { tempDeltaRecord.format(f, verb, float64(x)) }
+
+// ParseTempDelta reads a text with a unit of temperature difference; see the package's section on text.
+func ParseTempDelta(s string) (TempDelta, error) {
+	v, err := tempDeltaRecord.parse(s)
+	return TempDelta(v), err
+}
+
+// AppendText appends x in K, lossless; it errs when x is not finite.
+func (x TempDelta) AppendText(dst []byte) ([]byte, error) {
+	return tempDeltaRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x TempDelta) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseTempDelta reads.
+func (x *TempDelta) UnmarshalText(text []byte) error {
+	v, err := tempDeltaRecord.parse(string(text))
+	if err == nil {
+		*x = TempDelta(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *TempDelta) UnmarshalJSON(data []byte) error {
+	v, err := tempDeltaRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[TempDelta](err)
+	}
+	*x = TempDelta(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *TempDelta) Scan(src any) error {
+	text, err := tempDeltaRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x TempDelta) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x TempDelta) record() *quantityRecord { return &tempDeltaRecord }
 
 // Of returns v of the unit.
 func (u TempDeltaUnit) Of(v float64) TempDelta { return TempDelta(v * tempDeltaUnits[u].factor) }
@@ -1552,6 +4381,20 @@ func (u TempDeltaUnit) Factor() float64 { return tempDeltaUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u TempDeltaUnit) Exact() bool { return tempDeltaUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u TempDeltaUnit) MarshalText() ([]byte, error) { return tempDeltaRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *TempDeltaUnit) UnmarshalText(text []byte) error {
+	v, err := tempDeltaRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = TempDeltaUnit(v)
+	}
+	return err
+}
+
+func (u TempDeltaUnit) record() *quantityRecord { return &tempDeltaRecord }
+
 // KelvinsPerSecond returns x in kelvins per second.
 func (x TempRate) KelvinsPerSecond() float64 { return float64(x) }
 
@@ -1567,6 +4410,53 @@ func (x TempRate) String() string { return tempRateRecord.text(float64(x), 0) }
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x TempRate) Format(f fmt.State, verb rune) { tempRateRecord.format(f, verb, float64(x)) }
 
+// ParseTempRate reads a text with a unit of rate of temperature change; see the package's section on text.
+func ParseTempRate(s string) (TempRate, error) {
+	v, err := tempRateRecord.parse(s)
+	return TempRate(v), err
+}
+
+// AppendText appends x in K/s, lossless; it errs when x is not finite.
+func (x TempRate) AppendText(dst []byte) ([]byte, error) {
+	return tempRateRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x TempRate) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseTempRate reads.
+func (x *TempRate) UnmarshalText(text []byte) error {
+	v, err := tempRateRecord.parse(string(text))
+	if err == nil {
+		*x = TempRate(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *TempRate) UnmarshalJSON(data []byte) error {
+	v, err := tempRateRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[TempRate](err)
+	}
+	*x = TempRate(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *TempRate) Scan(src any) error {
+	text, err := tempRateRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x TempRate) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x TempRate) record() *quantityRecord { return &tempRateRecord }
+
 // Of returns v of the unit.
 func (u TempRateUnit) Of(v float64) TempRate { return TempRate(v * tempRateUnits[u].factor) }
 
@@ -1581,6 +4471,20 @@ func (u TempRateUnit) Factor() float64 { return tempRateUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u TempRateUnit) Exact() bool { return tempRateUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u TempRateUnit) MarshalText() ([]byte, error) { return tempRateRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *TempRateUnit) UnmarshalText(text []byte) error {
+	v, err := tempRateRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = TempRateUnit(v)
+	}
+	return err
+}
+
+func (u TempRateUnit) record() *quantityRecord { return &tempRateRecord }
 
 // Volts returns x in volts.
 func (x ElectricPotential) Volts() float64 { return float64(x) }
@@ -1603,6 +4507,53 @@ func (x ElectricPotential) Format(f fmt.State, verb rune) {
 	electricPotentialRecord.format(f, verb, float64(x))
 }
 
+// ParseElectricPotential reads a text with a unit of electric potential; see the package's section on text.
+func ParseElectricPotential(s string) (ElectricPotential, error) {
+	v, err := electricPotentialRecord.parse(s)
+	return ElectricPotential(v), err
+}
+
+// AppendText appends x in V, lossless; it errs when x is not finite.
+func (x ElectricPotential) AppendText(dst []byte) ([]byte, error) {
+	return electricPotentialRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ElectricPotential) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseElectricPotential reads.
+func (x *ElectricPotential) UnmarshalText(text []byte) error {
+	v, err := electricPotentialRecord.parse(string(text))
+	if err == nil {
+		*x = ElectricPotential(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ElectricPotential) UnmarshalJSON(data []byte) error {
+	v, err := electricPotentialRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ElectricPotential](err)
+	}
+	*x = ElectricPotential(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ElectricPotential) Scan(src any) error {
+	text, err := electricPotentialRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ElectricPotential) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ElectricPotential) record() *quantityRecord { return &electricPotentialRecord }
+
 // Of returns v of the unit.
 func (u ElectricPotentialUnit) Of(v float64) ElectricPotential {
 	return ElectricPotential(v * electricPotentialUnits[u].factor)
@@ -1620,6 +4571,22 @@ func (u ElectricPotentialUnit) Factor() float64 { return electricPotentialUnits[
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ElectricPotentialUnit) Exact() bool { return electricPotentialUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u ElectricPotentialUnit) MarshalText() ([]byte, error) {
+	return electricPotentialRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ElectricPotentialUnit) UnmarshalText(text []byte) error {
+	v, err := electricPotentialRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ElectricPotentialUnit(v)
+	}
+	return err
+}
+
+func (u ElectricPotentialUnit) record() *quantityRecord { return &electricPotentialRecord }
+
 // Amperes returns x in amperes.
 func (x Current) Amperes() float64 { return float64(x) }
 
@@ -1634,6 +4601,53 @@ func (x Current) String() string { return currentRecord.text(float64(x), 0) }
 
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Current) Format(f fmt.State, verb rune) { currentRecord.format(f, verb, float64(x)) }
+
+// ParseCurrent reads a text with a unit of electric current; see the package's section on text.
+func ParseCurrent(s string) (Current, error) {
+	v, err := currentRecord.parse(s)
+	return Current(v), err
+}
+
+// AppendText appends x in A, lossless; it errs when x is not finite.
+func (x Current) AppendText(dst []byte) ([]byte, error) {
+	return currentRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Current) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseCurrent reads.
+func (x *Current) UnmarshalText(text []byte) error {
+	v, err := currentRecord.parse(string(text))
+	if err == nil {
+		*x = Current(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Current) UnmarshalJSON(data []byte) error {
+	v, err := currentRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Current](err)
+	}
+	*x = Current(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Current) Scan(src any) error {
+	text, err := currentRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Current) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Current) record() *quantityRecord { return &currentRecord }
 
 // Of returns v of the unit.
 func (u CurrentUnit) Of(v float64) Current { return Current(v * currentUnits[u].factor) }
@@ -1650,6 +4664,20 @@ func (u CurrentUnit) Factor() float64 { return currentUnits[u].factor }
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u CurrentUnit) Exact() bool { return currentUnits[u].exact }
 
+// MarshalText returns the symbol.
+func (u CurrentUnit) MarshalText() ([]byte, error) { return currentRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *CurrentUnit) UnmarshalText(text []byte) error {
+	v, err := currentRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = CurrentUnit(v)
+	}
+	return err
+}
+
+func (u CurrentUnit) record() *quantityRecord { return &currentRecord }
+
 // Ohms returns x in ohms.
 func (x Resistance) Ohms() float64 { return float64(x) }
 
@@ -1665,6 +4693,53 @@ func (x Resistance) String() string { return resistanceRecord.text(float64(x), 0
 // Format implements fmt.Formatter; see the package's section on printing.
 func (x Resistance) Format(f fmt.State, verb rune) { resistanceRecord.format(f, verb, float64(x)) }
 
+// ParseResistance reads a text with a unit of electric resistance; see the package's section on text.
+func ParseResistance(s string) (Resistance, error) {
+	v, err := resistanceRecord.parse(s)
+	return Resistance(v), err
+}
+
+// AppendText appends x in Ω, lossless; it errs when x is not finite.
+func (x Resistance) AppendText(dst []byte) ([]byte, error) {
+	return resistanceRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x Resistance) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseResistance reads.
+func (x *Resistance) UnmarshalText(text []byte) error {
+	v, err := resistanceRecord.parse(string(text))
+	if err == nil {
+		*x = Resistance(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *Resistance) UnmarshalJSON(data []byte) error {
+	v, err := resistanceRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[Resistance](err)
+	}
+	*x = Resistance(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *Resistance) Scan(src any) error {
+	text, err := resistanceRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x Resistance) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x Resistance) record() *quantityRecord { return &resistanceRecord }
+
 // Of returns v of the unit.
 func (u ResistanceUnit) Of(v float64) Resistance { return Resistance(v * resistanceUnits[u].factor) }
 
@@ -1679,6 +4754,20 @@ func (u ResistanceUnit) Factor() float64 { return resistanceUnits[u].factor }
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ResistanceUnit) Exact() bool { return resistanceUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ResistanceUnit) MarshalText() ([]byte, error) { return resistanceRecord.marshalUnit(uint8(u)) }
+
+// UnmarshalText reads a symbol.
+func (u *ResistanceUnit) UnmarshalText(text []byte) error {
+	v, err := resistanceRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ResistanceUnit(v)
+	}
+	return err
+}
+
+func (u ResistanceUnit) record() *quantityRecord { return &resistanceRecord }
 
 // OhmsPerMetre returns x in ohms per metre.
 func (x ResistancePerLength) OhmsPerMetre() float64 { return float64(x) }
@@ -1701,6 +4790,53 @@ func (x ResistancePerLength) Format(f fmt.State, verb rune) {
 	resistancePerLengthRecord.format(f, verb, float64(x))
 }
 
+// ParseResistancePerLength reads a text with a unit of resistance per length; see the package's section on text.
+func ParseResistancePerLength(s string) (ResistancePerLength, error) {
+	v, err := resistancePerLengthRecord.parse(s)
+	return ResistancePerLength(v), err
+}
+
+// AppendText appends x in Ω/m, lossless; it errs when x is not finite.
+func (x ResistancePerLength) AppendText(dst []byte) ([]byte, error) {
+	return resistancePerLengthRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ResistancePerLength) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseResistancePerLength reads.
+func (x *ResistancePerLength) UnmarshalText(text []byte) error {
+	v, err := resistancePerLengthRecord.parse(string(text))
+	if err == nil {
+		*x = ResistancePerLength(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ResistancePerLength) UnmarshalJSON(data []byte) error {
+	v, err := resistancePerLengthRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ResistancePerLength](err)
+	}
+	*x = ResistancePerLength(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ResistancePerLength) Scan(src any) error {
+	text, err := resistancePerLengthRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ResistancePerLength) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ResistancePerLength) record() *quantityRecord { return &resistancePerLengthRecord }
+
 // Of returns v of the unit.
 func (u ResistancePerLengthUnit) Of(v float64) ResistancePerLength {
 	return ResistancePerLength(v * resistancePerLengthUnits[u].factor)
@@ -1717,6 +4853,22 @@ func (u ResistancePerLengthUnit) Factor() float64 { return resistancePerLengthUn
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ResistancePerLengthUnit) Exact() bool { return resistancePerLengthUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ResistancePerLengthUnit) MarshalText() ([]byte, error) {
+	return resistancePerLengthRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ResistancePerLengthUnit) UnmarshalText(text []byte) error {
+	v, err := resistancePerLengthRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ResistancePerLengthUnit(v)
+	}
+	return err
+}
+
+func (u ResistancePerLengthUnit) record() *quantityRecord { return &resistancePerLengthRecord }
 
 // VoltAmperes returns x in volt amperes.
 func (x ApparentPower) VoltAmperes() float64 { return float64(x) }
@@ -1739,6 +4891,53 @@ func (x ApparentPower) Format(f fmt.State, verb rune) {
 	apparentPowerRecord.format(f, verb, float64(x))
 }
 
+// ParseApparentPower reads a text with a unit of apparent power; see the package's section on text.
+func ParseApparentPower(s string) (ApparentPower, error) {
+	v, err := apparentPowerRecord.parse(s)
+	return ApparentPower(v), err
+}
+
+// AppendText appends x in VA, lossless; it errs when x is not finite.
+func (x ApparentPower) AppendText(dst []byte) ([]byte, error) {
+	return apparentPowerRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x ApparentPower) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseApparentPower reads.
+func (x *ApparentPower) UnmarshalText(text []byte) error {
+	v, err := apparentPowerRecord.parse(string(text))
+	if err == nil {
+		*x = ApparentPower(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *ApparentPower) UnmarshalJSON(data []byte) error {
+	v, err := apparentPowerRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[ApparentPower](err)
+	}
+	*x = ApparentPower(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *ApparentPower) Scan(src any) error {
+	text, err := apparentPowerRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x ApparentPower) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x ApparentPower) record() *quantityRecord { return &apparentPowerRecord }
+
 // Of returns v of the unit.
 func (u ApparentPowerUnit) Of(v float64) ApparentPower {
 	return ApparentPower(v * apparentPowerUnits[u].factor)
@@ -1755,6 +4954,22 @@ func (u ApparentPowerUnit) Factor() float64 { return apparentPowerUnits[u].facto
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u ApparentPowerUnit) Exact() bool { return apparentPowerUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u ApparentPowerUnit) MarshalText() ([]byte, error) {
+	return apparentPowerRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *ApparentPowerUnit) UnmarshalText(text []byte) error {
+	v, err := apparentPowerRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = ApparentPowerUnit(v)
+	}
+	return err
+}
+
+func (u ApparentPowerUnit) record() *quantityRecord { return &apparentPowerRecord }
 
 // KilogramsPerJoule returns x in kilograms per joule.
 func (x SpecificFuelConsumption) KilogramsPerJoule() float64 { return float64(x) }
@@ -1779,6 +4994,53 @@ func (x SpecificFuelConsumption) Format(f fmt.State, verb rune) {
 	specificFuelConsumptionRecord.format(f, verb, float64(x))
 }
 
+// ParseSpecificFuelConsumption reads a text with a unit of specific fuel consumption; see the package's section on text.
+func ParseSpecificFuelConsumption(s string) (SpecificFuelConsumption, error) {
+	v, err := specificFuelConsumptionRecord.parse(s)
+	return SpecificFuelConsumption(v), err
+}
+
+// AppendText appends x in kg/J, lossless; it errs when x is not finite.
+func (x SpecificFuelConsumption) AppendText(dst []byte) ([]byte, error) {
+	return specificFuelConsumptionRecord.appendText(dst, float64(x))
+}
+
+// MarshalText returns what AppendText appends.
+func (x SpecificFuelConsumption) MarshalText() ([]byte, error) { return x.AppendText(nil) }
+
+// UnmarshalText reads what ParseSpecificFuelConsumption reads.
+func (x *SpecificFuelConsumption) UnmarshalText(text []byte) error {
+	v, err := specificFuelConsumptionRecord.parse(string(text))
+	if err == nil {
+		*x = SpecificFuelConsumption(v)
+	}
+	return err
+}
+
+// UnmarshalJSON reads a text, or an object of value and unit.
+func (x *SpecificFuelConsumption) UnmarshalJSON(data []byte) error {
+	v, err := specificFuelConsumptionRecord.parseJSON(data)
+	if err != nil {
+		return jsonError[SpecificFuelConsumption](err)
+	}
+	*x = SpecificFuelConsumption(v)
+	return nil
+}
+
+// Scan implements sql.Scanner for a text column.
+func (x *SpecificFuelConsumption) Scan(src any) error {
+	text, err := specificFuelConsumptionRecord.scanText(src)
+	if err != nil {
+		return err
+	}
+	return x.UnmarshalText([]byte(text))
+}
+
+// Value implements driver.Valuer with the lossless text.
+func (x SpecificFuelConsumption) Value() (driver.Value, error) { return value(x.AppendText(nil)) }
+
+func (x SpecificFuelConsumption) record() *quantityRecord { return &specificFuelConsumptionRecord }
+
 // Of returns v of the unit.
 func (u SpecificFuelConsumptionUnit) Of(v float64) SpecificFuelConsumption {
 	return SpecificFuelConsumption(v * specificFuelConsumptionUnits[u].factor)
@@ -1799,3 +5061,19 @@ func (u SpecificFuelConsumptionUnit) Factor() float64 { return specificFuelConsu
 
 // Exact tells whether the unit is defined by a ratio of whole numbers.
 func (u SpecificFuelConsumptionUnit) Exact() bool { return specificFuelConsumptionUnits[u].exact }
+
+// MarshalText returns the symbol.
+func (u SpecificFuelConsumptionUnit) MarshalText() ([]byte, error) {
+	return specificFuelConsumptionRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol.
+func (u *SpecificFuelConsumptionUnit) UnmarshalText(text []byte) error {
+	v, err := specificFuelConsumptionRecord.unmarshalUnit(text)
+	if err == nil {
+		*u = SpecificFuelConsumptionUnit(v)
+	}
+	return err
+}
+
+func (u SpecificFuelConsumptionUnit) record() *quantityRecord { return &specificFuelConsumptionRecord }

@@ -42,6 +42,9 @@ func appendDigits(dst []byte, v float64, n int) []byte {
 	return appendShortest(dst, r)
 }
 
+// sixDigits returns v as String prints it, without a symbol.
+func sixDigits(v float64) string { return string(appendDigits(nil, v, stringDigits)) }
+
 // appendShortest writes the shortest decimal that reads back as v.
 func appendShortest(dst []byte, v float64) []byte {
 	if a := math.Abs(v); a != 0 && (a < 1e-4 || a >= 1e15) {

@@ -10,10 +10,6 @@ type unitRecord struct {
 	exact  bool    // a ratio of whole numbers
 }
 
-// dimension counts length, mass, mass in a denominator, time, temperature,
-// current, angle, charge, cycles and practical salinity.
-type dimension [10]int8
-
 // quantityRecord is what the methods of one type share.
 type quantityRecord struct {
 	name          string // Go type

@@ -69,7 +69,7 @@ var massUnits = [...]unitRecord{
 	{"oz avdp", "ounces", float64(Ounce), true},
 	{"short ton", "short tons", float64(ShortTon), true},
 	{"long ton", "long tons", float64(LongTon), true},
-	{"gr", "grains", float64(Grain), true},
+	{"grain", "grains", float64(Grain), true},
 }
 
 var massRecord = quantityRecord{
@@ -431,7 +431,7 @@ var concentrationUnits = [...]unitRecord{
 	{"g/L", "grams per litre", float64(GramPerLitre), true},
 	{"mg/L", "milligrams per litre", float64(MilligramPerLitre), true},
 	{"µg/L", "micrograms per litre", float64(MicrogramPerLitre), true},
-	{"gr/US gal", "grains per US gallon", float64(GrainPerUSGallon), true},
+	{"grain/US gal", "grains per US gallon", float64(GrainPerUSGallon), true},
 }
 
 var concentrationRecord = quantityRecord{
@@ -695,7 +695,7 @@ var apparentPowerUnits = [...]unitRecord{
 }
 
 var apparentPowerRecord = quantityRecord{
-	name: "ApparentPower", words: "apparent power", basis: "", prefix: "VA",
+	name: "ApparentPower", words: "apparent power", basis: "apparent", prefix: "VA",
 	dim: dimension{2, 1, 0, -3, 0, 0, 0, 0, 0, 0}, metric: uint8(KilovoltAmperes), other: uint8(VoltAmperes),
 	units: apparentPowerUnits[:],
 }

@@ -10,9 +10,10 @@ import (
 // is 0 K, which is impossible for water, ice or fish and therefore caught,
 // where 0 °C would pass unseen.
 //
-// Kelvins are held inside. Celsius and Fahrenheit give the reading with at most
-// ten decimals that names the same kelvin value, so that Celsius(28.5).Celsius()
-// is 28.5 and Celsius(28.5).Fahrenheit() is 83.3; else the unrounded reading.
+// Kelvins are held inside. Celsius and Fahrenheit give the reading of at most
+// ten decimals that lies within two units in the last place of the kelvins
+// (1e-13 K for water), else the unrounded one: Celsius(28.5).Celsius() is 28.5
+// and Celsius(28.5).Fahrenheit() is 83.3.
 type Temperature struct{ kelvins float64 }
 
 const (
@@ -35,7 +36,7 @@ func (t Temperature) Kelvins() float64 { return t.kelvins }
 // Celsius returns t in °C.
 func (t Temperature) Celsius() float64 {
 	c := t.kelvins - zeroCelsius
-	if r := tidy(c); r+zeroCelsius == t.kelvins {
+	if r := tidy(c); t.names(r + zeroCelsius) {
 		return r
 	}
 	return c
@@ -44,13 +45,16 @@ func (t Temperature) Celsius() float64 {
 // Fahrenheit returns t in °F.
 func (t Temperature) Fahrenheit() float64 {
 	f := t.kelvins*9/5 - zeroFahrenheit
-	r := tidy(f)
-	// Within the rounding of the conversion itself, one unit in the last place
-	// of the kelvins.
-	if k := (r + zeroFahrenheit) * 5 / 9; math.Abs(k-t.kelvins) <= math.Nextafter(t.kelvins, math.Inf(1))-t.kelvins {
+	if r := tidy(f); t.names((r + zeroFahrenheit) * 5 / 9) {
 		return r
 	}
 	return f
+}
+
+// names tells whether k is t but for the rounding of a change of scale.
+func (t Temperature) names(k float64) bool {
+	const ulps = 2 * 0x1p-52 // two units in the last place, relative
+	return math.Abs(k-t.kelvins) <= ulps*math.Abs(t.kelvins)
 }
 
 // tidy rounds to ten decimals.

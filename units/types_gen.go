@@ -119,7 +119,7 @@ const (
 	Ounce     Mass = pound / 16   // oz avdp, avoirdupois
 	ShortTon  Mass = 2000 * pound // short ton, 2000 lb
 	LongTon   Mass = 2240 * pound // long ton, 2240 lb
-	Grain     Mass = grain        // gr, 1/7000 lb
+	Grain     Mass = grain        // grain, 1/7000 lb
 )
 
 // MassUnit names a unit of mass, for reading, printing and variables.
@@ -135,7 +135,7 @@ const (
 	Ounces                     // oz avdp
 	ShortTons                  // short ton
 	LongTons                   // long ton
-	Grains                     // gr
+	Grains                     // grain
 )
 
 // Density is a mass per volume of the substance itself, in kilograms per cubic metre.
@@ -744,7 +744,7 @@ const (
 	GramPerLitre      Concentration = 1                // g/L, the same as kg/m3
 	MilligramPerLitre Concentration = 1e-3             // mg/L
 	MicrogramPerLitre Concentration = 1e-6             // µg/L
-	GrainPerUSGallon  Concentration = grain / usGallon // gr/US gal
+	GrainPerUSGallon  Concentration = grain / usGallon // grain/US gal
 )
 
 // ConcentrationUnit names a unit of concentration, for reading, printing and variables.
@@ -755,7 +755,7 @@ const (
 	GramsPerLitre      ConcentrationUnit = iota // g/L
 	MilligramsPerLitre                          // mg/L
 	MicrogramsPerLitre                          // µg/L
-	GrainsPerUSGallon                           // gr/US gal
+	GrainsPerUSGallon                           // grain/US gal
 )
 
 // MassFraction is a mass of a part per mass of the whole, in kilograms per kilogram.

@@ -72,7 +72,7 @@ var table = []quantity{
 		{name: "Ounce", symbol: "oz avdp", factor: "pound / 16", source: "yard", note: "avoirdupois"},
 		{name: "ShortTon", symbol: "short ton", factor: "2000 * pound", source: "hb44", note: "2000 lb"},
 		{name: "LongTon", symbol: "long ton", factor: "2240 * pound", source: "hb44", note: "2240 lb"},
-		{name: "Grain", symbol: "gr", factor: "grain", source: "hb44", note: "1/7000 lb"},
+		{name: "Grain", symbol: "grain", factor: "grain", source: "hb44", note: "1/7000 lb"},
 	}},
 	{name: "Density", doc: "a mass per volume of the substance itself", words: "density", dim: "M L-3", metric: "KilogramsPerCubicMetre", other: "PoundsPerCubicFoot", units: []unit{
 		{name: "KilogramPerCubicMetre", symbol: "kg/m3", factor: "1", source: "si"},
@@ -252,7 +252,7 @@ var table = []quantity{
 		{name: "GramPerLitre", symbol: "g/L", factor: "1", source: "nonsi", note: "the same as kg/m3"},
 		{name: "MilligramPerLitre", symbol: "mg/L", factor: "1e-3", source: "nonsi"},
 		{name: "MicrogramPerLitre", symbol: "µg/L", factor: "1e-6", source: "nonsi"},
-		{name: "GrainPerUSGallon", symbol: "gr/US gal", factor: "grain / usGallon", source: "usgal"},
+		{name: "GrainPerUSGallon", symbol: "grain/US gal", factor: "grain / usGallon", source: "usgal"},
 	}},
 	{name: "MassFraction", doc: "a mass of a part per mass of the whole", words: "mass fraction", dim: "M M^-1", metric: "GramsPerKilogram", other: "PercentsByMass", units: []unit{
 		{name: "KilogramPerKilogram", symbol: "kg/kg", factor: "1", source: "si"},
@@ -356,7 +356,7 @@ var table = []quantity{
 		{name: "OhmPerMetre", symbol: "Ω/m", factor: "1", source: "si"},
 		{name: "OhmPerKilometre", symbol: "Ω/km", factor: "1e-3", source: "si"},
 	}},
-	{name: "ApparentPower", doc: "a voltage times a current, which a generator is sized by", words: "apparent power", dim: "M L2 T-3", metric: "KilovoltAmperes", other: "VoltAmperes", prefix: "VA", units: []unit{
+	{name: "ApparentPower", doc: "a voltage times a current, which a generator is sized by", words: "apparent power", dim: "M L2 T-3", basis: "apparent", metric: "KilovoltAmperes", other: "VoltAmperes", prefix: "VA", units: []unit{
 		{name: "VoltAmpere", symbol: "VA", factor: "1", source: "si"},
 		{name: "KilovoltAmpere", symbol: "kVA", factor: "1e3", source: "si"},
 	}},
