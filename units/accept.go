@@ -180,7 +180,7 @@ func (q *quantityRecord) explain(text, unit string, p *unitParser) error {
 // nearest returns the listed unit or the atom closest to what was written, or
 // "" when nothing is close.
 func (q *quantityRecord) nearest(unit string, p *unitParser) string {
-	best, at := "", 1+min(len(unit)/4, 2)
+	best, at := "", nearLimit(unit)
 	for _, s := range q.symbols() {
 		if d := distance(unit, s, at); d < at {
 			best, at = s, d
@@ -196,7 +196,7 @@ func (q *quantityRecord) nearest(unit string, p *unitParser) string {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	at = 1 + min(len(word)/3, 2)
+	at = nearLimit(word)
 	for _, s := range names {
 		alt := unit[:p.from] + s + unit[p.from+len(word):]
 		if d := distance(word, s, at); d < at {
@@ -208,6 +208,18 @@ func (q *quantityRecord) nearest(unit string, p *unitParser) string {
 		}
 	}
 	return best
+}
+
+// nearLimit returns how many edits are too many to guess from: only a change of
+// case for one or two letters.
+func nearLimit(s string) int {
+	switch {
+	case len(s) <= 2:
+		return 1
+	case len(s) <= 4:
+		return 2
+	}
+	return 3
 }
 
 // distance is the number of edits from a to b, zero when only the case

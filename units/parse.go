@@ -153,7 +153,15 @@ func (q *quantityRecord) bare(text string, v float64) error {
 		reason += ": " + show(v, m) + " is " + show(v*m.factor/o.factor, o) + ", " +
 			show(v, o) + " is " + show(v*o.factor/m.factor, m)
 	}
-	return q.fail(text, reason, q.symbols()...)
+	if q.basis == "" {
+		return q.fail(text, reason, q.symbols()...)
+	}
+	note := "{" + q.basis + "}"
+	choices := q.withBasis(strings.TrimSuffix(m.symbol, note))
+	if o != m {
+		choices = append(choices, q.withBasis(strings.TrimSuffix(o.symbol, note))...)
+	}
+	return q.fail(text, reason, choices...)
 }
 
 // symbols lists the symbols of the type's own units.

@@ -51,10 +51,11 @@ func (t Temperature) Fahrenheit() float64 {
 	return f
 }
 
-// names tells whether k is t but for the rounding of a change of scale.
+// names tells whether k is t but for the rounding of a change of scale, two
+// units in the last place.
 func (t Temperature) names(k float64) bool {
-	const ulps = 2 * 0x1p-52 // two units in the last place, relative
-	return math.Abs(k-t.kelvins) <= ulps*math.Abs(t.kelvins)
+	ulp := math.Nextafter(t.kelvins, math.Inf(1)) - t.kelvins
+	return math.Abs(k-t.kelvins) <= 2*ulp
 }
 
 // tidy rounds to ten decimals.
@@ -78,6 +79,11 @@ func (t Temperature) Compare(u Temperature) int {
 		return 1
 	}
 	return 0
+}
+
+// Toward returns the temperature a fraction of the way from t to u.
+func (t Temperature) Toward(u Temperature, fraction float64) Temperature {
+	return Temperature{t.kelvins*(1-fraction) + u.kelvins*fraction}
 }
 
 // String returns t in °C with six significant digits.
