@@ -8,8 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// Storage is the water surface and the water below it at one stage.
-type Storage struct {
+// StageStorage is the water surface and the water below it at one stage.
+type StageStorage struct {
 	Area   units.Area   `json:"area"`
 	Volume units.Volume `json:"volume"`
 }
@@ -26,17 +26,17 @@ type Storage struct {
 //
 // Source: derived by similar triangles; exact. Errors: NaN, infinities, or a
 // negative plan area.
-func TriangleStorage(plan units.Area, corners [3]units.Length, stage units.Length) (Storage, error) {
+func TriangleStorage(plan units.Area, corners [3]units.Length, stage units.Length) (StageStorage, error) {
 	const fn = "drawdown.TriangleStorage"
 	all := []error{units.NonNegative(fn, "plan", float64(plan), "m2"), units.Finite(fn, "stage", float64(stage), "m")}
 	for i, z := range corners {
 		all = append(all, units.Finite(fn, fmt.Sprintf("corners[%d]", i), float64(z), "m"))
 	}
 	if err := errors.Join(all...); err != nil {
-		return Storage{units.Area(math.NaN()), units.Volume(math.NaN())}, err
+		return StageStorage{units.Area(math.NaN()), units.Volume(math.NaN())}, err
 	}
 	a, v := triangleStorage(float64(plan), float64(corners[0]), float64(corners[1]), float64(corners[2]), float64(stage))
-	return Storage{units.Area(a), units.Volume(v)}, nil
+	return StageStorage{units.Area(a), units.Volume(v)}, nil
 }
 
 func triangleStorage(plan, z1, z2, z3, h float64) (area, volume float64) {
