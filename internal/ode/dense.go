@@ -89,3 +89,32 @@ func (s *Solver) Truncate(t float64) {
 	// The interpolant stays valid up to t: it is held by yold, r2..r5 and h.
 	s.slope = unknown
 }
+
+// Retake makes the last step again so that it ends at t, a time within it. At
+// the price of one step, the state there has the order of the step instead of
+// that of the dense output: the better way to end at an event that many others
+// follow. It must come before the next step begins.
+func (s *Solver) Retake(t float64) {
+	if !s.stepped || t == s.t || s.slope == inFirst {
+		return
+	}
+	h := t - s.told
+	s.y, s.yold, s.w = s.yold, s.w, s.y
+	s.t = s.told
+	s.try(h, t)
+	s.t, s.h = t, h
+	s.yold, s.y, s.w = s.y, s.w, s.yold
+	s.dense, s.slope = false, inLast
+}
+
+// Shift moves the end of the last step by dt along the slope there, quadratures
+// included: the last correction that brings a retaken step onto an event whose
+// time came from the dense output. It is meant for a dt so small that the slope
+// does not change; the slope is kept.
+func (s *Solver) Shift(dt float64) {
+	k := s.Slope()
+	for i := range s.y {
+		s.y[i] += dt * k[i]
+	}
+	s.t += dt
+}

@@ -140,6 +140,15 @@ func (s *Solver) Start(sys System, t0 float64, y0 []float64, first float64) {
 	s.tries, s.evals, s.fired = 0, 0, -1
 }
 
+// Continue goes on from another time or state with a new first step (zero: an
+// automatic one), keeping the system and the counts of work.
+func (s *Solver) Continue(t0 float64, y0 []float64, first float64) {
+	s.t, s.told = t0, t0
+	copy(s.y, y0)
+	s.next = math.Abs(first)
+	s.slope, s.dense, s.stepped, s.fired = unknown, false, false, None
+}
+
 // T returns the time reached.
 func (s *Solver) T() float64 { return s.t }
 

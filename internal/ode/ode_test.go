@@ -239,6 +239,41 @@ func TestQuadraturesConserve(t *testing.T) {
 	}
 }
 
+// Retaking a step at an event gains the accuracy of the step: the state at a
+// time found on the dense output is far closer to the closed form.
+func TestRetakeAndShift(t *testing.T) {
+	s, _ := New(1, 1, Options{RelTol: 1e-6})
+	f := Func(func(t float64, y, d []float64) { d[0], d[1] = y[0]*math.Cos(t), y[0]*math.Cos(t) })
+	worstDense, worstRetaken := 0.0, 0.0
+	s.Start(f, 0, []float64{1, 0}, 0)
+	for s.T() < 10 {
+		if err := s.Step(10); err != nil {
+			t.Fatal(err)
+		}
+		var v [1]float64
+		at := s.Previous() + 0.8*(s.T()-s.Previous())
+		s.At(at, v[:])
+		worstDense = math.Max(worstDense, math.Abs(v[0]-math.Exp(math.Sin(at))))
+		s.Retake(at)
+		if s.T() != at || s.Y()[0]-1-s.Y()[1] > 1e-14 {
+			t.Fatalf("retaken to %v, %v", s.T(), s.Y())
+		}
+		worstRetaken = math.Max(worstRetaken, math.Abs(s.Y()[0]-math.Exp(math.Sin(at))))
+		before := s.Y()[0]
+		s.Shift(1e-9)
+		if want := before + 1e-9*before*math.Cos(at); s.T() != at+1e-9 || math.Abs(s.Y()[0]-want) > 1e-15*want {
+			t.Fatalf("shifted to %v, %v", s.T(), s.Y())
+		}
+	}
+	if !(worstRetaken < worstDense) {
+		t.Errorf("retaken %g, dense %g", worstRetaken, worstDense)
+	}
+	s.Continue(0, []float64{1, 0}, 0.1)
+	if tries := s.Tries(); s.T() != 0 || s.Step(0.5) != nil || s.Tries() != tries+1 {
+		t.Errorf("continued at %v with %d tries after %d", s.T(), s.Tries(), tries)
+	}
+}
+
 func TestErrors(t *testing.T) {
 	for _, c := range []struct {
 		n, q int
