@@ -18,7 +18,6 @@ import (
 	"errors"
 	"io/fs"
 	"strings"
-	"time"
 
 	"pondwright.example/examples/harvestday/plan"
 	"pondwright.example/examples/internal/strictjson"
@@ -154,14 +153,4 @@ func reason(err error) string {
 		return "there is no such file in the folder"
 	}
 	return err.Error()
-}
-
-// zone reads an offset from UTC such as "+07:00".
-func zone(offset string) (*time.Location, bool) {
-	t, err := time.Parse("-07:00", offset)
-	if err != nil {
-		return nil, false
-	}
-	_, seconds := t.Zone()
-	return time.FixedZone("UTC"+offset, seconds), true
 }

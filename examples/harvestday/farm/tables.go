@@ -195,10 +195,7 @@ func (r *reader) hose() {
 }
 
 func (r *reader) tide() {
-	loc, ok := zone(r.in.Tide.Zone)
-	if !ok && r.in.Tide.Zone != "" {
-		r.errs = append(r.errs, fmt.Errorf("%s tide.zone: %q is not an offset from UTC such as \"+07:00\"", mainFile, r.in.Tide.Zone))
-	}
+	loc, _ := plan.ParseZone(r.in.Tide.Zone) // a wrong one is told by meaning
 	r.table("tide.csv", "tide.waters", func(t *csvtable.Table) {
 		at, height, kind := t.Require("time"), t.Require("height"), t.Require("water", "kind")
 		r.rows(t, "tide.waters", func(row csvtable.Row) {
@@ -236,10 +233,7 @@ func (r *reader) containers() {
 }
 
 func (r *reader) trucks() {
-	loc, ok := zone(r.in.Place.Zone)
-	if !ok && r.in.Place.Zone != "" {
-		r.errs = append(r.errs, fmt.Errorf("%s place.zone: %q is not an offset from UTC such as \"+07:00\"", mainFile, r.in.Place.Zone))
-	}
+	loc, _ := plan.ParseZone(r.in.Place.Zone)
 	r.table("trucks.csv", "haul.trucks", func(t *csvtable.Table) {
 		name, payload := t.Require("truck"), t.Require("payload")
 		length, width, ready := t.Require("deck length"), t.Require("deck width"), t.Require("ready to load")

@@ -3,6 +3,8 @@ package plan
 import (
 	"time"
 
+	"pondwright.example/biomass"
+	"pondwright.example/pumpsizing"
 	"pondwright.example/units"
 )
 
@@ -103,19 +105,20 @@ type Water struct {
 
 // Stock is what was put in and what sampling says is left.
 type Stock struct {
-	Stocked        float64      `json:"stocked"` // animals
-	Survival       float64      `json:"survival"`
-	SurvivalCV     float64      `json:"survivalCV"`
-	NetEfficiency  float64      `json:"netEfficiency"`
-	NetDoubt       float64      `json:"netEfficiencySD"`
-	TailYield      float64      `json:"tailYield"`
-	TailYieldLow   float64      `json:"tailYieldLow"`
-	TailYieldHigh  float64      `json:"tailYieldHigh"`
-	EdgesInclusive bool         `json:"classEdgeBelongsToLargerAnimals"`
-	WeightLow      units.Mass   `json:"smallestPlausibleWeight"`
-	WeightHigh     units.Mass   `json:"largestPlausibleWeight"`
-	Casts          []Cast       `json:"-"`
-	Weights        []units.Mass `json:"-"`
+	Species       string           `json:"species"`
+	Stocked       float64          `json:"stocked"` // animals
+	Survival      float64          `json:"survival"`
+	SurvivalCV    float64          `json:"survivalCV"`
+	NetEfficiency float64          `json:"netEfficiency"`
+	NetDoubt      float64          `json:"netEfficiencySD"`
+	TailYield     float64          `json:"tailYield"`
+	TailYieldLow  float64          `json:"tailYieldLow"`
+	TailYieldHigh float64          `json:"tailYieldHigh"`
+	Edge          biomass.EdgeRule `json:"classEdge"` // "midway between labels", "upper label inclusive" or "lower label inclusive"
+	WeightLow     units.Mass       `json:"smallestPlausibleWeight"`
+	WeightHigh    units.Mass       `json:"largestPlausibleWeight"`
+	Casts         []Cast           `json:"-"`
+	Weights       []units.Mass     `json:"-"`
 }
 
 // Cast is one throw of the net.
@@ -164,15 +167,17 @@ type Drive struct {
 	HoseLength      units.Length             `json:"oilHoseLength"` // there and back
 	Valves          units.Pressure           `json:"valves"`        // drop across valves and couplings
 	Return          units.Pressure           `json:"return"`        // filter and cooler
-	Viscosity       units.KinematicViscosity `json:"oilViscosity"`
+	Viscosity       units.KinematicViscosity `json:"oilViscosity"`  // at running temperature
 	OilDensity      units.Density            `json:"oilDensity"`
-	Oil             units.Volume             `json:"oil"` // in tank and hoses
-	OilLimit        units.Temperature        `json:"oilLimit"`
+	Oil             units.Volume             `json:"oil"` // that takes part: tank and hoses
 	OilStart        units.Temperature        `json:"oilStart"`
+	OilLimit        units.Temperature        `json:"oilLimit"`
 	Cooling         units.ThermalConductance `json:"cooling"` // of tank and hoses
 	Relief          units.GaugePressure      `json:"relief"`
-	PTO             units.Power              `json:"ptoPower"` // at the shaft, from the plate or a test
-	PTOSpeed        units.RotationalSpeed    `json:"ptoSpeed"`
+	Tractor         units.Power              `json:"tractorPower"`
+	Basis           pumpsizing.PowerBasis    `json:"tractorPowerIs"` // "PTO power", "engine power" or "not stated"
+	EngineSpeed     units.RotationalSpeed    `json:"engineSpeed"`    // at which the power take-off turns at its standard speed
+	Aspiration      pumpsizing.Aspiration    `json:"aspiration"`     // "naturally aspirated" or "turbocharged"
 }
 
 // Basin is the catch basin.
