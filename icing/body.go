@@ -201,7 +201,10 @@ func (m *modes) fourierFor(want, x float64) (float64, error) {
 	late := max(0, math.Log(c/want)/(z*z)) // one term alone
 	lo, hi := seriesFloor, late*1.0001+1
 	if x >= 0 {
-		lo = 5e-4 // the centre has not felt anything yet
+		lo = 0.02 // the centre has hardly felt anything, and ten terms tell
+		if m.theta(lo, x) <= want {
+			lo = 5e-4
+		}
 	}
 	if late > 1 {
 		lo = 0.9 * late // one term is exact to 1e-3 long before

@@ -124,3 +124,21 @@ func (s Spoilage) Life(lifeOnIce time.Duration, t units.Temperature) (time.Durat
 	}
 	return life, err
 }
+
+// RelativeRate returns the relative rate of spoilage that two observed storage
+// lives show, the life at 0 °C over the life at the other temperature.
+//
+// Validity: both above zero; errors are ErrDomain with NaN.
+//
+// Source: Nixon (1971), as FAO Fisheries Technical Paper 348 (Huss 1995), eq.
+// 6.a.
+func RelativeRate(lifeOnIce, life time.Duration) (float64, error) {
+	const fn = "icing.RelativeRate"
+	if err := units.Positive(fn, "lifeOnIce", lifeOnIce.Hours(), "h"); err != nil {
+		return math.NaN(), err
+	}
+	if err := units.Positive(fn, "life", life.Hours(), "h"); err != nil {
+		return math.NaN(), err
+	}
+	return lifeOnIce.Seconds() / life.Seconds(), nil // eq. 6.a
+}

@@ -1,0 +1,5 @@
+//go:build !race
+
+package icing
+
+const raceEnabled = false
