@@ -107,6 +107,18 @@ func (s *Solver) Retake(t float64) {
 	s.dense, s.slope = false, inLast
 }
 
+// Rewind takes the last step back, for an event that turns out to lie at its
+// beginning. It must come before the next step begins; the step's interpolant is
+// gone afterwards.
+func (s *Solver) Rewind() {
+	if !s.stepped || s.slope == inFirst {
+		return
+	}
+	copy(s.y, s.yold)
+	s.t = s.told
+	s.stepped, s.slope = false, inFirst
+}
+
 // Shift moves the end of the last step by dt along the slope there, quadratures
 // included: the last correction that brings a retaken step onto an event whose
 // time came from the dense output. It is meant for a dt so small that the slope

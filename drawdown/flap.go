@@ -1,0 +1,203 @@
+package drawdown
+
+import "math"
+
+// mayClose reports whether pond and tailwater are about to meet while a gate
+// that the meeting shuts or turns lets water through: the stretch worth a change
+// of variable.
+func (s *Solver) mayClose(end float64) bool {
+	if s.piece == nil || s.wary || s.rooted || s.gap == 0 {
+		return false
+	}
+	sense := 1.0
+	if !s.above {
+		sense = -1
+	}
+	gap, rate := sense*s.gap, sense*s.gapRate
+	if !(gap > 0 && rate < 0) {
+		return false
+	}
+	passing := false
+	for i := range s.gates {
+		g := &s.gates[i]
+		passing = passing || (g.way != 0 && g.gate.Backflow != Pumped)
+	}
+	if !passing {
+		return false
+	}
+	// With the head gone the gates carry nothing: that rate closes the rest.
+	h := s.levelOf(s.main.Y()[0])
+	last := sense * (s.stillRate(h) - s.tailSlope(s.t))
+	if !(last < 0) {
+		return false
+	}
+	left := gap / -last
+	return left < 3*s.main.Proposed() && s.t+1.5*left < end
+}
+
+// stillRate is the rise of the stage with the tide-driven gates shut.
+func (s *Solver) stillRate(h float64) float64 {
+	area := s.areaOf(h)
+	net := s.steady - s.loss*area
+	for i := range s.gates {
+		if g := &s.gates[i]; g.way != 0 && g.gate.Backflow == Pumped {
+			net -= g.passing(h, s.tailAt(s.t))
+		}
+	}
+	return net / area
+}
+
+// closeFlap follows the closing to its end with the root of the head as the
+// independent variable. It reports false, with nothing changed, when the flap
+// turns out not to close before the next break or mark.
+func (s *Solver) closeFlap(end float64) bool {
+	s.closing.sense = 1
+	if !s.above {
+		s.closing.sense = -1
+	}
+	y := s.main.Y()
+	s.y[0], s.y[1] = y[0], s.t
+	copy(s.y[2:], y[1:])
+	u := math.Sqrt(math.Abs(s.gap))
+	s.close.Continue(u, s.y, u)
+	kept := len(s.trace)
+	const most = 30
+	ok := true
+	for n := 0; ok && s.close.T() != 0; n++ {
+		ok = n < most && s.close.Step(0) == nil
+		s.keepClosing()
+	}
+	v, t := s.close.Y()[0], s.close.Y()[1]
+	inMarks := (s.low < 0 || v > s.marks[s.low].volume) && (s.low+1 >= len(s.marks) || v < s.marks[s.low+1].volume)
+	if !ok || !inMarks || !(t > s.t && t < end) {
+		s.wary = true
+		s.trace = s.trace[:kept]
+		return false
+	}
+	s.steps += 1
+	s.t = t
+	copy(s.y[1:], s.close.Y()[2:])
+	s.y[0] = v
+	s.main.Continue(t, s.y, 0)
+	s.crossTail()
+	return true
+}
+
+// dry empties the pond: what comes in goes out at once until the inflow exceeds
+// what the gates and losses could take at the bottom.
+func (s *Solver) dry() {
+	s.collect()
+	s.empty = true
+	s.note(PondEmpty, -1)
+}
+
+// spare is what would be left to fill an empty pond: inflow less the most the
+// gates and losses take at the bottom.
+func (s *Solver) spare(t float64) (spare, gross float64) {
+	h := float64(s.pond.Bottom())
+	s.rates(h, s.tailAt(t), s.scratch)
+	gross = s.steady
+	for i := range s.gates {
+		gross += math.Max(0, -s.scratch[1+i])
+	}
+	if s.leaky > 0 {
+		gross += math.Max(0, -s.scratch[s.leaky])
+	}
+	gross += math.Max(0, -s.loss*s.areaOf(h))
+	return s.scratch[0], gross
+}
+
+// idle waits out an empty pond to the next break or until water stays.
+func (s *Solver) idle(end float64) {
+	const pace = 600.0
+	stop := math.Min(end, s.t+pace)
+	filling, _ := s.spare(stop)
+	first, gross := s.spare(s.t)
+	switch {
+	case first > 0:
+		stop = s.t
+	case filling > 0:
+		lo := s.t
+		for stop-lo > 1e-3 {
+			mid := (lo + stop) / 2
+			if f, _ := s.spare(mid); f > 0 {
+				stop = mid
+			} else {
+				lo = mid
+			}
+		}
+	}
+	s.passThrough(stop-s.t, gross)
+	s.t = stop
+	s.keepIdle()
+	refilled := first > 0 || (filling > 0 && stop < end)
+	if refilled {
+		s.empty = false
+		s.note(PondRefilled, -1)
+	}
+	if s.t == end {
+		s.y[0] = s.main.Y()[0]
+		clear(s.y[1:])
+		s.main.Continue(s.t, s.y, 0)
+		s.empty = false
+		s.pass()
+		return
+	}
+	s.y[0] = s.main.Y()[0]
+	clear(s.y[1:])
+	s.main.Continue(s.t, s.y, 0)
+	if refilled {
+		s.settle(false)
+	}
+}
+
+// passThrough books dt seconds in which whatever came in went out, shared over
+// the ways out in proportion to what each could have taken.
+func (s *Solver) passThrough(dt, gross float64) {
+	s.legStart = s.t + dt
+	if dt == 0 {
+		return
+	}
+	for k, r := range s.series0 {
+		s.tally.series[k] += r * dt
+	}
+	h := float64(s.pond.Bottom())
+	s.rates(h, s.tailAt(s.t), s.scratch)
+	out := 0.0
+	for i := range s.gates {
+		q := s.scratch[1+i]
+		if q < 0 {
+			s.tally.in[i] -= q * dt
+		} else {
+			out += q
+		}
+	}
+	area := s.areaOf(h)
+	losses := math.Max(0, s.loss*area)
+	leak := 0.0
+	if s.leaky > 0 {
+		leak = s.scratch[s.leaky]
+	}
+	out += losses + math.Max(0, leak)
+	if s.loss < 0 {
+		s.tally.area += area * dt
+	}
+	if leak < 0 {
+		s.tally.leaked += leak * dt
+	}
+	if out == 0 {
+		return
+	}
+	share := gross / out * dt
+	for i := range s.gates {
+		if q := s.scratch[1+i]; q > 0 {
+			s.tally.out[i] += q * share
+		}
+	}
+	if losses > 0 {
+		s.tally.area += area * share
+	}
+	if leak > 0 {
+		s.tally.leaked += leak * share
+	}
+}

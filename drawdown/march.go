@@ -1,0 +1,386 @@
+package drawdown
+
+import (
+	"math"
+	"slices"
+
+	"pondwright.example/units"
+)
+
+// run is the state of one run. Clocks: t is real time in seconds since the
+// plan's start; the integrator's own clock is t too, or in a rooted stretch the
+// root of the time since root0.
+type run struct {
+	recording bool
+	opening   float64
+	t         float64
+	rooted    bool
+	root0     float64
+	rootSteps int
+
+	low     int // the pond lies between marks low and low+1
+	segment Segment
+	gap     float64 // pond above tailwater
+	gapRate float64 // its rate
+	above   bool    // the side of the tailwater the pond counts as being on
+	shut    bool    // a gate is open by schedule and shut by the tide
+	wary    bool    // the flap did not close as foreseen: no second try before the next break
+	empty   bool
+	piece   *tailPiece
+
+	calendar   []float64
+	nextDate   int
+	nextBreakI int
+
+	steady   float64   // sum of the series
+	series0  []float64 // present rates
+	legStart float64
+	tally    tally
+	y        []float64
+	scratch  []float64
+	kinkBuf  []units.Length
+
+	seek              seek
+	seekValue         float64
+	seekGate, seekOrd int
+
+	done    bool
+	reached bool
+	ready   float64
+	reason  StopReason
+
+	events  []Event
+	trace   []tracePiece
+	steps   int
+	lockedS float64 // seconds shut by the tide
+	lockAt  float64
+	peak    units.Velocity
+	peakAt  float64
+	low0    float64
+	high0   float64
+	top     bool // stood above the table
+}
+
+// begin resets the run.
+func (s *Solver) begin(opening float64) {
+	keep := s.run
+	s.run = run{recording: keep.recording, opening: opening, calendar: keep.calendar[:0], series0: keep.series0,
+		y: keep.y, scratch: keep.scratch, kinkBuf: keep.kinkBuf[:0], events: keep.events[:0], trace: keep.trace[:0],
+		tally: tally{series: zeroed(keep.tally.series, len(s.series)), out: zeroed(keep.tally.out, len(s.gates)), in: zeroed(keep.tally.in, len(s.gates))}}
+	for i := range s.gates {
+		g := &s.gates[i]
+		g.running = g.gate.Float == nil || floatAtStart(*g.gate.Float, s.plan.Stage)
+		for _, a := range g.after {
+			s.calendar = append(s.calendar, opening+a)
+		}
+	}
+	s.calendar = append(s.calendar, opening)
+	s.calendar = append(s.calendar, s.static...)
+	slices.Sort(s.calendar)
+	for s.nextDate < len(s.calendar) && s.calendar[s.nextDate] <= 0 {
+		s.nextDate++
+	}
+	if s.tail != nil {
+		s.piece = &s.tail.pieces[s.tail.find(0)]
+	}
+	clear(s.y)
+	s.y[0] = s.start
+	s.main.Start(s, 0, s.y[:len(s.y)-1], 0)
+	s.close.Start(&s.closing, 0, s.y, 0)
+	s.low0, s.high0 = float64(s.plan.Stage), float64(s.plan.Stage)
+	if s.start <= s.target {
+		s.reach(0)
+	}
+	s.settle(false)
+	if opening == 0 {
+		s.note(GatesOpened, -1)
+	}
+	if s.horizon <= 0 {
+		s.done = true
+	}
+}
+
+// floatAtStart is whether a float runs when the plan starts.
+func floatAtStart(f FloatSwitch, stage units.Length) bool {
+	hi, lo := f.Start, f.Stop
+	if f.Start < f.Stop {
+		hi, lo = lo, hi
+	}
+	switch {
+	case stage >= hi:
+		return f.Start > f.Stop
+	case stage <= lo:
+		return f.Start < f.Stop
+	}
+	return f.Running
+}
+
+// leg goes on by one step, one closing of the flap, or one wait of a dry pond.
+func (s *Solver) leg() error {
+	end := s.nextBreak()
+	if s.empty {
+		s.idle(end)
+		return nil
+	}
+	if s.mayClose(end) && s.closeFlap(end) {
+		return nil
+	}
+	stop := end
+	if s.plain {
+		stop = math.Min(stop, s.t+PlainOutletStep.Seconds())
+	}
+	x := stop
+	if s.rooted {
+		x = math.Sqrt(stop - s.root0)
+	}
+	before := s.main.Slope()[0]
+	v0 := s.main.Y()[0]
+	if err := s.main.Step(x); err != nil {
+		return err
+	}
+	s.steps++
+	kind := s.inspect(v0, before)
+	if kind == seekNothing {
+		if s.main.T() == x {
+			s.t = stop
+		} else {
+			s.t = s.real(s.main.T())
+		}
+		s.keep()
+		if s.t == end {
+			s.pass()
+		} else if s.rooted {
+			s.rootSteps++
+			if s.rootSteps >= 3 || s.t-s.root0 > 300 {
+				s.unroot()
+			}
+		}
+		return nil
+	}
+	s.t = s.real(s.main.T())
+	s.keep()
+	s.happen(kind)
+	return nil
+}
+
+func (s *Solver) real(x float64) float64 {
+	if s.rooted {
+		return s.root0 + x*x
+	}
+	return x
+}
+
+// nextBreak is the next time at which a step must end.
+func (s *Solver) nextBreak() float64 {
+	end := s.calendar[s.nextDate]
+	if s.tail == nil {
+		return end
+	}
+	s.nextBreakI = s.breaks.after(s.nextBreakI, s.t)
+	for i := s.nextBreakI; ; i++ {
+		if i >= len(s.breaks.list) && !s.breaks.grow() {
+			return end
+		}
+		b := s.breaks.list[i]
+		if b.t >= end {
+			return end
+		}
+		if !b.soft || s.shut {
+			return b.t
+		}
+	}
+}
+
+// pass handles the breaks due now.
+func (s *Solver) pass() {
+	s.wary = false
+	for s.nextBreakI < len(s.breaks.list) && s.breaks.list[s.nextBreakI].t <= s.t {
+		s.piece = &s.tail.pieces[s.breaks.list[s.nextBreakI].next]
+		s.nextBreakI++
+	}
+	if s.calendar[s.nextDate] > s.t {
+		return
+	}
+	for s.nextDate < len(s.calendar) && s.calendar[s.nextDate] <= s.t {
+		s.nextDate++
+	}
+	switch {
+	case s.t >= s.horizon:
+		s.finish(HorizonReached)
+		return
+	case s.tail != nil && s.t >= s.tail.end:
+		s.note(TailwaterEnded, -1)
+		s.finish(TailwaterDataEnded)
+		return
+	}
+	if s.t == s.opening {
+		s.note(GatesOpened, -1)
+	}
+	s.settle(false)
+}
+
+// finish ends the run.
+func (s *Solver) finish(r StopReason) {
+	s.collect()
+	if s.shut {
+		s.lockedS += s.t - s.lockAt
+	}
+	s.done, s.reason = true, r
+}
+
+// reach records the target.
+func (s *Solver) reach(t float64) {
+	if s.reached {
+		return
+	}
+	s.reached, s.ready = true, t
+	s.note(TargetReached, -1)
+	if !s.plan.RunOn {
+		s.t = t
+		s.finish(TargetMet)
+	}
+}
+
+// settle sets every gate and series for the present time and level. Unless the
+// side of the tailwater was just told by an event, it is read off the levels.
+func (s *Solver) settle(told bool) {
+	if s.done {
+		return
+	}
+	s.collect()
+	if s.rooted {
+		s.unroot()
+	}
+	v := s.main.Y()[0]
+	s.place(v, 0)
+	h := s.levelOf(v)
+	z := s.tailAt(s.t)
+	if !told {
+		s.above = h > z
+	}
+	s.gap = h - z
+	s.steady = 0
+	for i, st := range s.series {
+		s.series0[i] = rateAt(st, s.t)
+		s.steady += s.series0[i]
+	}
+	since := s.t - s.opening
+	was := s.shut
+	s.shut = false
+	for i := range s.gates {
+		if s.gates[i].set(s.t, since, s.above || s.tail == nil) {
+			s.shut = true
+		}
+	}
+	s.lock(was)
+	s.kinkSides(h, z)
+	s.main.Restart()
+	slope := s.main.Slope()[0]
+	s.place(v, slope)
+	s.gapRate = slope/s.areaOf(h) - s.tailSlope(s.t)
+	if next := 0.5 * math.Pow(s.tol, 0.2) * v / math.Abs(slope); next > 0 && !math.IsInf(next, 0) {
+		s.main.Propose(next)
+	} else {
+		s.main.Propose(3600)
+	}
+	if v <= s.volumeScale() && slope < 0 {
+		s.dry()
+	}
+}
+
+// set gives a gate its outlet, fraction and way; it reports whether the tide
+// holds it shut.
+func (g *gateState) set(t, since float64, above bool) bool {
+	const slack = 1e-6 // s, below anything a clock tells
+	g.outlet, g.law, g.fraction = g.kinked[0].outlet, g.kinked[0].law, 1
+	g.open = since >= -slack
+	if len(g.runs) > 0 {
+		g.open = inside(g.runs, t+slack)
+	} else {
+		for i, a := range g.after {
+			if a <= since+slack {
+				g.outlet, g.law, g.fraction = g.kinked[i+1].outlet, g.kinked[i+1].law, g.gate.Moves[i].Fraction
+			}
+		}
+	}
+	g.open = g.open && g.fraction > 0 && g.running && !inside(g.pauses, t+slack)
+	g.way = 0
+	switch {
+	case !g.open:
+	case above || g.gate.Backflow == Pumped:
+		g.way = 1
+	case g.gate.Backflow == BothWays:
+		g.way = -1
+	default:
+		return true
+	}
+	return false
+}
+
+// lock keeps the account of the hours the tide holds a gate shut.
+func (s *Solver) lock(was bool) {
+	if s.shut && !was {
+		s.lockAt = s.t
+		s.note(TideShut, -1)
+	}
+	if !s.shut && was {
+		s.lockedS += s.t - s.lockAt
+		s.note(TideFreed, -1)
+	}
+}
+
+// place finds the marks the pond lies between; on a mark, the slope decides.
+func (s *Solver) place(v, slope float64) {
+	low, high := -1, len(s.marks)
+	for high-low > 1 {
+		if mid := (low + high) / 2; s.marks[mid].volume <= v {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	if low >= 0 && v-s.marks[low].volume <= s.volumeScale() && slope <= 0 {
+		low--
+	} else if low+1 < len(s.marks) && s.marks[low+1].volume-v <= s.volumeScale() && slope > 0 {
+		low++
+	}
+	s.setLow(low)
+}
+
+func (s *Solver) setLow(low int) {
+	s.low = low
+	if s.table != nil {
+		at := s.plan.Pond.Bottom()
+		if low >= 0 {
+			at = units.Length(s.marks[low].stage)
+		}
+		s.segment = s.table.Segment(s.table.Find(at))
+	}
+}
+
+func (s *Solver) tailAt(t float64) float64 {
+	if s.piece == nil {
+		return s.free
+	}
+	return s.piece.at(t)
+}
+
+func (s *Solver) tailSlope(t float64) float64 {
+	if s.piece == nil {
+		return 0
+	}
+	return s.piece.slope(t)
+}
+
+// root starts a rooted stretch; unroot ends it.
+func (s *Solver) root() {
+	s.rooted, s.root0, s.rootSteps = true, s.t, 0
+	s.main.Continue(0, s.main.Y(), 5)
+}
+
+func (s *Solver) unroot() {
+	x := s.main.T()
+	next := s.main.Proposed() * 2 * x
+	s.rooted = false
+	s.main.Continue(s.t, s.main.Y(), next)
+}
