@@ -1,0 +1,45 @@
+// Package hydraulics computes how water, oil and animals in water move through
+// the pipes, hoses and structures of a farm pond: friction and fitting losses,
+// pipelines and networks, drains and control structures, the carrying of
+// animals, pressure surge, and the weights and thrusts of full hose.
+//
+// # Map
+//
+//	liquids      Fluid, FreshWater, SeaWater, Oil; AirPressure by altitude
+//	friction     Colebrook and the explicit forms, FrictionFactor, HazenWilliams
+//	sizes        NominalPipe, SDRPipe; Roughness of walls by material and age
+//	fittings     Bend, Entrance, Valve, BarRack ... each a Loss with its band
+//	lines        Pipe for a question, Pipeline for an object, Series, Parallel
+//	networks     Network: heads and flows of branched and looped lines
+//	animals      Mixture, TerminalSpeed, HoldUp, CarryingSpeed, ExtraFriction
+//	transients   WaveSpeed, Joukowsky, ClosureSurge
+//	loads        HoseMass, SupportSpan, BendThrust, JetReaction
+//	outlets      OutletPipe, weirs, orifices, gates, stop-logs, culverts, risers
+//	channels     Manning, critical depth, jump, gradually varied flow
+//
+// # Conventions
+//
+// Heads are heights of the liquid that flows. A loss coefficient K belongs to
+// V²/2g in the bore that its doc comment names. Friction factors are Darcy's,
+// four times Fanning's. Levels are heights above one datum.
+//
+// A built object, such as a [Pipeline], is validated once; its methods then
+// return plain values without error or allocation, finite for every finite
+// argument. A single formula returns a value and an error; beside
+// units.ErrDomain the value is NaN, beside units.ErrRange it is the value
+// extrapolated. What the reader of a result must know stands in its Notices.
+//
+// # Not in this package
+//
+// Pumps and their speed belong to pumpsizing, the emptying of a pond in time to
+// drawdown, heat to icing and transport. Open-channel routing, sediment and
+// two-phase air flow are not covered.
+//
+// # Cautions
+//
+// The numbers plan; they do not guard. A line under pressure stores energy: a
+// hose whips when a coupling lets go, a column of water pulls a wall down when a
+// gate shuts. Keep people off bends and out of line with couplings, never feel
+// for a leak of hydraulic oil, keep hands out of intakes, and follow local codes
+// and licensed practice for lifting, electricity by water and work over water.
+package hydraulics

@@ -1,0 +1,113 @@
+package hydraulics
+
+import (
+	"fmt"
+	"math"
+
+	"pondwright.example/units"
+)
+
+// RunState is one run at one flow.
+type RunState struct {
+	Name           string
+	Velocity       units.Velocity // negative when the flow runs backwards
+	Reynolds       float64
+	Regime         Regime
+	FrictionFactor float64      // Darcy; zero when still, or by Hazen-Williams
+	LossSum        float64      // Σ K of the fittings at this flow
+	FrictionLoss   units.Length // of the wall, signed as the flow
+	FittingLoss    units.Length // of the fittings, signed as the flow
+}
+
+// PipelineState is a line at one flow, with what a reviewer asks for.
+type PipelineState struct {
+	Flow         units.Flow
+	Head         units.Length // Lift + FrictionLoss + FittingLoss
+	Lift         units.Length
+	FrictionLoss units.Length
+	FittingLoss  units.Length
+	PressureDrop units.Pressure // of the losses alone, in the fluid of the line
+	Runs         []RunState
+	Notices      []units.Notice
+}
+
+// suspectVelocity is above what water runs at in any pipe of a farm.
+const suspectVelocity = 15.0 // m/s
+
+// At returns the state of the line at flow q, with notices: transition between
+// laminar and turbulent, constant fitting coefficients in laminar flow,
+// Hazen-Williams outside its range, a speed above 15 m/s, and fittings whose
+// names leave their geometry open. The error is ErrDomain for a flow that is
+// not finite or too large for the losses to be.
+func (p Pipeline) At(q units.Flow) (PipelineState, error) {
+	const fn = "hydraulics.Pipeline.At"
+	if err := units.Within(fn, "q", q.CubicMetresPerSecond(), -1e6, 1e6, "m3/s"); err != nil {
+		return PipelineState{}, err
+	}
+	if p.p == nil {
+		return PipelineState{Flow: q}, nil
+	}
+	s := PipelineState{Flow: q, Lift: p.p.spec.Lift, Notices: append([]units.Notice(nil), p.p.notices...)}
+	for i := range p.p.runs {
+		r := p.p.runs[i].state(q, p.p.spec.Runs[i].Name)
+		s.FrictionLoss += r.FrictionLoss
+		s.FittingLoss += r.FittingLoss
+		s.Runs = append(s.Runs, r)
+		s.Notices = append(s.Notices, p.p.runs[i].notices(r, fmt.Sprintf("Runs[%d]", i))...)
+	}
+	s.Head = s.Lift + s.FrictionLoss + s.FittingLoss
+	g := p.p.runs[0].twoG / 2
+	s.PressureDrop = units.Pressure(p.p.spec.Fluid.Density.KilogramsPerCubicMetre() * g * (s.FrictionLoss + s.FittingLoss).Metres())
+	return s, nil
+}
+
+func (w *runLaw) state(q units.Flow, name string) RunState {
+	a := math.Abs(q.CubicMetresPerSecond())
+	re := a * w.perFlow
+	r := RunState{Name: name, Velocity: units.Velocity(q.CubicMetresPerSecond() / w.area), Reynolds: re, Regime: regimeOf(re)}
+	if re == 0 {
+		return r
+	}
+	sign := func(h float64) units.Length { return units.Length(math.Copysign(h, float64(q))) }
+	head := w.nu * w.nu / (w.twoG * w.bore * w.bore) * re * re // V²/2g
+	r.FittingLoss = sign(re * (w.local*re + w.laminar))
+	r.LossSum = math.Abs(r.FittingLoss.Metres()) / head
+	if w.hazen != 0 {
+		r.FrictionLoss = sign(w.hazen * math.Pow(a, hazenExponent))
+		return r
+	}
+	g, _ := w.wall.square(re)
+	r.FrictionFactor = g / (re * re)
+	r.FrictionLoss = sign(w.friction * g)
+	return r
+}
+
+// notices returns what the reader of the state must know.
+func (w *runLaw) notices(r RunState, field string) []units.Notice {
+	var out []units.Notice
+	v := math.Abs(r.Velocity.MetresPerSecond())
+	switch {
+	case w.hazen != 0:
+		out = appendHazen(out, field+".Velocity", v, minHazenVelocity, maxHazenVelocity, "m/s")
+		out = appendHazen(out, field+".Bore", w.bore, minHazenBore, MaxBore.Metres(), "m")
+		out = appendHazen(out, "Fluid.Viscosity", w.nu, minHazenNu, maxHazenNu, "m2/s")
+	case r.Regime == RegimeTransition:
+		out = append(out, units.Notice{Code: CodeReynoldsTransition, Severity: units.Caution, Field: field + ".Reynolds", Value: r.Reynolds, Limit: turbulentAbove,
+			Message: "between laminar and turbulent flow: the friction factor is uncertain by 30 % and may jump", Source: "Moody 1944"})
+	case r.Regime == RegimeLaminar && r.LossSum > 0 && w.laminar == 0:
+		out = append(out, units.Notice{Code: CodeReynoldsLaminar, Severity: units.Caution, Field: field + ".Reynolds", Value: r.Reynolds, Limit: laminarBelow,
+			Message: "laminar flow: constant fitting coefficients are too low; use two-K fittings", Source: "Hooper 1981, Chem. Eng. 88(17):96"})
+	}
+	if v > suspectVelocity {
+		out = append(out, units.Notice{Code: CodeFlowSuspect, Severity: units.Warning, Field: field + ".Velocity", Value: v, Limit: suspectVelocity, Unit: "m/s",
+			Message: "faster than any water in a farm's pipes: is the flow in the unit it was typed in, the bore in metres?", Source: "common practice, no source"})
+	}
+	return out
+}
+
+func appendHazen(out []units.Notice, field string, v, lo, hi float64, unit string) []units.Notice {
+	if n, is := units.Outside(CodeHazenWilliams, field, v, lo, hi, unit, "Williams & Hazen 1905"); is && v != 0 {
+		out = append(out, n)
+	}
+	return out
+}
