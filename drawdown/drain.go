@@ -105,7 +105,12 @@ func NewSolver(plan Plan) (*Solver, error) {
 	s.start = float64(plan.Pond.Volume(plan.Stage))
 	s.target = float64(plan.Pond.Volume(plan.Target))
 	s.tail = curveOf(plan.Tailwater, plan.Start)
-	s.plain = s.tail != nil && s.tail.plain
+	if s.tail != nil {
+		s.plain = s.tail.plain
+		for i := range s.tail.pieces {
+			s.tail.pieces[i].table = newTailTable(&s.tail.pieces[i])
+		}
+	}
 	for i := range plan.Inflows {
 		s.series = append(s.series, plan.Inflows[i].steps(plan.Start))
 	}

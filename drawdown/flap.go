@@ -32,8 +32,16 @@ func (s *Solver) mayClose(end float64) bool {
 		return false
 	}
 	left := gap / -last
-	return left < 3*s.main.Proposed() && s.t+1.5*left < end
+	if !(left < closingLead*s.main.Proposed() && s.t+1.5*left < end) {
+		return false
+	}
+	// They meet about where the tailwater then stands; not if a mark comes first.
+	meet := s.tailAt(s.t + left)
+	return (s.low < 0 || meet > s.marks[s.low].stage) && (s.low+1 >= len(s.marks) || meet < s.marks[s.low+1].stage)
 }
+
+// closingLead is how many steps ahead the change of variable begins.
+const closingLead = 2
 
 // stillRate is the rise of the stage with the tide-driven gates shut.
 func (s *Solver) stillRate(h float64) float64 {

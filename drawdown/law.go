@@ -76,16 +76,60 @@ func (g *gateState) passing(h, z float64) float64 {
 	return q
 }
 
+// slice is the piece of a stage table between two marks as the solver uses it:
+// level and area without a search.
+type slice struct {
+	lower, volume float64 // of its lower end
+	area, slope   float64 // dA/dh
+	square, twice float64 // area squared, and twice the slope
+}
+
+// level inverts V = volume + area x + slope x^2/2 in the form that does not
+// cancel.
+func (p *slice) level(v float64) float64 {
+	dv := v - p.volume
+	d := p.square + p.twice*dv
+	if !(d > 0) {
+		d = 0
+	}
+	d = p.area + math.Sqrt(d)
+	if d == 0 {
+		return p.lower
+	}
+	return p.lower + 2*dv/d
+}
+
+// cut sets the slice for the marks the pond lies between.
+func (s *Solver) cut() {
+	if s.table == nil {
+		return
+	}
+	rows := s.table.rows
+	last := len(rows) - 1
+	i := 0
+	if s.low >= 0 {
+		i = s.table.find(s.marks[s.low].stage)
+		if s.marks[s.low].stage >= rows[last].stage {
+			i = last // above the table: vertical walls
+		}
+	}
+	r := rows[i]
+	if i == last {
+		r.slope = 0
+	}
+	s.slice = slice{lower: r.stage, volume: r.volume, area: r.area, slope: r.slope, square: r.area * r.area, twice: 2 * r.slope}
+}
+
 func (s *Solver) levelOf(v float64) float64 {
 	if s.table != nil {
-		return float64(s.segment.Stage(units.Volume(v)))
+		return s.slice.level(v)
 	}
 	return float64(s.pond.Stage(units.Volume(v)))
 }
 
 func (s *Solver) areaOf(h float64) float64 {
 	if s.table != nil {
-		return float64(s.segment.Area(units.Length(h)))
+		return s.slice.area + s.slice.slope*(h-s.slice.lower)
 	}
 	return float64(s.pond.Area(units.Length(h)))
 }

@@ -19,7 +19,7 @@ type run struct {
 	rootSteps int
 
 	low     int // the pond lies between marks low and low+1
-	segment Segment
+	slice   slice
 	gap     float64 // pond above tailwater
 	gapRate float64 // its rate
 	above   bool    // the side of the tailwater the pond counts as being on
@@ -349,13 +349,7 @@ func (s *Solver) place(v, slope float64) {
 
 func (s *Solver) setLow(low int) {
 	s.low = low
-	if s.table != nil {
-		at := s.plan.Pond.Bottom()
-		if low >= 0 {
-			at = units.Length(s.marks[low].stage)
-		}
-		s.segment = s.table.Segment(s.table.Find(at))
-	}
+	s.cut()
 }
 
 func (s *Solver) tailAt(t float64) float64 {

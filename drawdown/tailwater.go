@@ -127,12 +127,18 @@ type tailPiece struct {
 	waves                                    []wave
 	foreign                                  Tailwater
 	epoch                                    time.Time
+	table                                    *tailTable // of a cosine or waves inside a Solver
 }
 
 // wave is one term amplitude cos(omega t + phase).
 type wave struct{ amplitude, omega, phase float64 }
 
 func (p *tailPiece) at(t float64) float64 {
+	if p.table != nil {
+		if z, ok := p.table.at(p, t-p.from); ok {
+			return z
+		}
+	}
 	switch p.kind {
 	case constantPiece:
 		return p.mean
@@ -152,6 +158,11 @@ func (p *tailPiece) at(t float64) float64 {
 }
 
 func (p *tailPiece) slope(t float64) float64 {
+	if p.table != nil {
+		if d, ok := p.table.slope(p, t-p.from); ok {
+			return d
+		}
+	}
 	switch p.kind {
 	case constantPiece:
 		return 0

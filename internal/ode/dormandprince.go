@@ -118,7 +118,11 @@ func (s *Solver) try(h, tnew float64) float64 {
 	k7 := s.k7[:n]
 	for i := range n {
 		e := h * (e1*k1[i] + e3*k3[i] + e4*k4[i] + e5*k5[i] + e6*k6[i] + e7*k7[i])
-		q := math.Abs(e) / (s.abs[i] + s.rel*math.Max(math.Abs(y[i]), math.Abs(w[i])))
+		size := math.Abs(y[i])
+		if b := math.Abs(w[i]); b > size {
+			size = b
+		}
+		q := math.Abs(e) / (s.abs[i] + s.rel*size)
 		if !(q <= worst) { // NaN wins
 			worst = q
 		}
