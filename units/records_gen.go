@@ -347,6 +347,8 @@ var diffusivityRecord = quantityRecord{
 
 var heatFluxUnits = [...]unitRecord{
 	{"W/m2", "watts per square metre", float64(WattPerSquareMetre), true},
+	{"kW/ha", "kilowatts per hectare", float64(KilowattPerHectare), true},
+	{"mechanical hp/acre", "mechanical horsepowers per acre", float64(MechanicalHorsepowerPerAcre), true},
 	{"Btu/(h·ft2)", "Btus per hour square foot", float64(BtuPerHourSquareFoot), true},
 }
 

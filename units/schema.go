@@ -8,9 +8,10 @@ type described interface {
 	record() *quantityRecord
 }
 
-// textPattern is what the text of every quantity matches: a number, then a unit
-// that starts with no digit. What it lets through the parser still checks.
-const textPattern = `^\s*[-+]?[0-9.½¼¾⅛⅜⅝⅞⅓⅔][-0-9.,eE+/ ]*[^-0-9.,+/\s].*$|^\s*[-+]?[0-9][-0-9.,eE+/ ]*/[^0-9\s].*$`
+// textPattern is what the text of every quantity matches: a digit, and after it
+// something that is no part of a number. What it lets through the parser still
+// checks.
+const textPattern = `[0-9½¼¾⅛⅜⅝⅞⅓⅔].*[^-+0-9.,eE/\s]`
 
 // JSONSchema returns a JSON Schema (draft 2020-12) fragment for the type: a text
 // with a unit or an object of value and unit, for those who build forms. The

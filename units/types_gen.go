@@ -600,13 +600,15 @@ const (
 	SquareMillimetresPerSecondDiffusivity                        // mm2/s
 )
 
-// HeatFlux is a power per area, in watts per square metre.
+// HeatFlux is a power per area, of heat or of the aerators on a pond, in watts per square metre.
 type HeatFlux float64
 
 // Units of heat flux, to multiply a literal by.
 const (
-	WattPerSquareMetre   HeatFlux = 1                          // W/m2
-	BtuPerHourSquareFoot HeatFlux = btu / (hour * foot * foot) // Btu/(h·ft2)
+	WattPerSquareMetre          HeatFlux = 1                           // W/m2
+	KilowattPerHectare          HeatFlux = 0.1                         // kW/ha
+	MechanicalHorsepowerPerAcre HeatFlux = mechanicalHorsepower / acre // mechanical hp/acre
+	BtuPerHourSquareFoot        HeatFlux = btu / (hour * foot * foot)  // Btu/(h·ft2)
 )
 
 // HeatFluxUnit names a unit of heat flux, for reading, printing and variables.
@@ -614,8 +616,10 @@ type HeatFluxUnit uint8
 
 // Descriptors of the units of heat flux.
 const (
-	WattsPerSquareMetre   HeatFluxUnit = iota // W/m2
-	BtusPerHourSquareFoot                     // Btu/(h·ft2)
+	WattsPerSquareMetre          HeatFluxUnit = iota // W/m2
+	KilowattsPerHectare                              // kW/ha
+	MechanicalHorsepowersPerAcre                     // mechanical hp/acre
+	BtusPerHourSquareFoot                            // Btu/(h·ft2)
 )
 
 // HeatTransferCoefficient is a heat flux per temperature difference, in watts per square metre kelvin.

@@ -40,6 +40,9 @@ func generate(dir string) (map[string][]byte, error) {
 		"methods_gen.go": methodsTemplate,
 		"records_gen.go": recordsTemplate,
 		"UNITS.md":       markdownTemplate,
+
+		"cases_gen_test.go":      casesTemplate,
+		"testdata/uncovered.txt": uncoveredTemplate,
 	} {
 		t, err := template.New(name).Parse(text)
 		if err != nil {

@@ -215,8 +215,10 @@ var table = []quantity{
 		{name: "SquareMetrePerSecondDiffusivity", symbol: "m2/s", factor: "1", source: "si"},
 		{name: "SquareMillimetrePerSecondDiffusivity", symbol: "mm2/s", factor: "1e-6", source: "si"},
 	}},
-	{name: "HeatFlux", doc: "a power per area", words: "heat flux", dim: "M T-3", metric: "WattsPerSquareMetre", other: "BtusPerHourSquareFoot", prefix: "W/m2", units: []unit{
+	{name: "HeatFlux", doc: "a power per area, of heat or of the aerators on a pond", words: "heat flux", dim: "M T-3", metric: "WattsPerSquareMetre", other: "BtusPerHourSquareFoot", prefix: "W/m2", units: []unit{
 		{name: "WattPerSquareMetre", symbol: "W/m2", factor: "1", source: "si"},
+		{name: "KilowattPerHectare", symbol: "kW/ha", factor: "0.1", source: "nonsi"},
+		{name: "MechanicalHorsepowerPerAcre", symbol: "mechanical hp/acre", factor: "mechanicalHorsepower / acre", source: "hp"},
 		{name: "BtuPerHourSquareFoot", symbol: "Btu/(h·ft2)", factor: "btu / (hour * foot * foot)", source: "btu"},
 	}},
 	{name: "HeatTransferCoefficient", doc: "a heat flux per temperature difference", words: "heat transfer coefficient", dim: "M T-3 K-1", metric: "WattsPerSquareMetreKelvin", other: "BtusPerHourSquareFootFahrenheit", prefix: "W/(m2·K)", units: []unit{
