@@ -108,8 +108,9 @@ type CountClass struct {
 	// Low is the smaller number of the label; zero for the class of the largest
 	// animals ("under 10").
 	Low float64 `json:"low"`
-	// High is the larger number of the label, 9 for "under 10"; zero for the
-	// class of the smallest animals, which has no end.
+	// High is the larger number of the label; zero for the class of the smallest
+	// animals, which has no end. "Under 10" beside "10/15" is read as 9 or fewer;
+	// a buyer who means 10 or fewer gives 10 here and 11 as the next Low.
 	High float64 `json:"high"`
 }
 
@@ -155,7 +156,11 @@ func labels(first float64, pairs ...float64) []CountClass {
 		out = append(out, CountClass{Name: fmt.Sprintf("%g/%g", pairs[i], pairs[i+1]), Low: pairs[i], High: pairs[i+1]})
 	}
 	last := out[len(out)-1].High
-	return append(out, CountClass{Name: fmt.Sprintf("over %g", last), Low: last})
+	next := last
+	if under > first { // labels of neighbours differ by one
+		next++
+	}
+	return append(out, CountClass{Name: fmt.Sprintf("over %g", last), Low: next})
 }
 
 // Validate reports every field that cannot be.

@@ -58,10 +58,11 @@ func sumPasses(fn string, catches []int) (passes, error) {
 func (s passes) p(n float64) float64 { return s.total / (s.k*n - s.x) }
 
 // finite tells whether the likelihood has a maximum at a finite population:
-// without enough decline from pass to pass it only rises. For large N the log
-// likelihood tends to its limit from above or below with the sign of
-// 2X − (T−1)(k−1) + 1.
-func (s passes) finite() bool { return s.x >= ((s.total-1)*(s.k-1)-1)/2 }
+// without enough decline from pass to pass it only rises. In powers of 1/N the log
+// likelihood is its limit plus T (2X − (T−1)(k−1) + 1)/2k · 1/N, and where that
+// coefficient is zero, minus T (T²(1 − 1/k²) − 1)/24 · 1/N²: it comes down to its
+// limit, and so has passed a maximum, only when the first is positive.
+func (s passes) finite() bool { return s.x > ((s.total-1)*(s.k-1)-1)/2 }
 
 func noDecline(fn string) error {
 	return &units.InputError{Func: fn, Field: "catches", Value: math.NaN(), Kind: units.ErrNoSolution,

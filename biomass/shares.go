@@ -139,9 +139,13 @@ type ClassShare struct {
 type Shares struct {
 	Classes []ClassShare `json:"classes"`
 	// Beyond are the parts past a last class that has an end.
-	BeyondNumber float64        `json:"beyond_number"`
-	BeyondMass   float64        `json:"beyond_mass"`
-	Notices      []units.Notice `json:"notices,omitempty"`
+	BeyondNumber float64 `json:"beyond_number"`
+	BeyondMass   float64 `json:"beyond_mass"`
+	// BelowZero is the part that a normal distribution puts at weights below zero,
+	// a flaw of that shape; its mass is negative.
+	BelowZeroNumber float64        `json:"below_zero_number"`
+	BelowZeroMass   float64        `json:"below_zero_mass"`
+	Notices         []units.Notice `json:"notices,omitempty"`
 }
 
 // negativeTail is the fraction of animals of weight below zero above which a
@@ -153,7 +157,8 @@ const negativeTail = 1e-4
 // tail yield y counts as 1/(w y) per mass in a headless table. The yield is
 // unused for a head-on table.
 //
-// Number and mass fractions, with those beyond an ended table, each sum to one.
+// Number and mass fractions, with those beyond an ended table and below zero
+// weight, each sum to one.
 //
 // Errors: ErrDomain for a distribution, table or yield that cannot be.
 //
@@ -180,16 +185,17 @@ func (d WeightDistribution) Shares(t CountTable, yield float64) (Shares, error) 
 		}
 		number, mass = n, m
 	}
-	s.BeyondNumber, s.BeyondMass = number, mass
+	s.BelowZeroNumber, s.BelowZeroMass = d.Below(0)
+	s.BeyondNumber, s.BeyondMass = number-s.BelowZeroNumber, mass-s.BelowZeroMass
 	s.checkTail(d)
 	return s, nil
 }
 
 // belowEdge returns the fractions in animals lighter than those at the upper
-// count of class i; none are, for the class without an end.
+// count of class i; the class without an end reaches down to zero weight.
 func (d WeightDistribution) belowEdge(t CountTable, i int, yield float64) (number, mass float64) {
 	if i == len(t.Classes)-1 && t.Classes[i].High == 0 {
-		return 0, 0
+		return d.Below(0)
 	}
 	return d.Below(units.Kilograms.Of(1 / (t.EdgeOf(i).CountsPerKilogram() * yield)))
 }
@@ -198,7 +204,7 @@ func (s *Shares) checkTail(d WeightDistribution) {
 	if d.Shape != NormalWeights {
 		return
 	}
-	if n, _ := d.Below(0); n > negativeTail {
+	if n := s.BelowZeroNumber; n > negativeTail {
 		s.Notices = append(s.Notices, units.Notice{Code: CodeNegativeTail, Severity: units.Caution, Field: "cohorts",
 			Value: n, Limit: negativeTail,
 			Message: "the normal distribution puts animals below zero weight: use the lognormal"})
