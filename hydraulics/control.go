@@ -23,11 +23,12 @@ const (
 	ControlDrownedInlet                  // the same, slowed by the tailwater
 	ControlPartFullPipe                  // open flow the length of a pipe
 	ControlFullPipe                      // pressure flow the length of a pipe
+	ControlCrest                         // water boiling in the crest of a siphon
 	ControlReversed                      // flow from the tailwater into the pond
 )
 
 var controlNames = [...]string{"no flow", "shut", "weir", "drowned weir", "orifice", "drowned orifice",
-	"gate", "drowned gate", "inlet", "drowned inlet", "part-full pipe", "full pipe", "reversed"}
+	"gate", "drowned gate", "inlet", "drowned inlet", "part-full pipe", "full pipe", "crest", "reversed"}
 
 // String returns the control in words, such as "full pipe".
 func (c Control) String() string {

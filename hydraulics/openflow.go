@@ -21,23 +21,27 @@ const openNodes = 25 // the cubics are within 1e-5 of the curve
 
 type openNode struct{ e, q, slope float64 }
 
+// newOpenFlow is the curve of a pipe, up to half full.
 func newOpenFlow(w pipeWall) (o openFlow) {
 	d := w.bore
 	f := w.friction(d / 2)
 	for i := 1; i < openNodes; i++ {
 		α := math.Pi / 2 * float64(i) / (openNodes - 1)
 		s, c := math.Sincos(α)
-		y := d / 2 * (1 - c)
 		area, width, wet := d*d/4*(α-s*c), d*s, d*α
 		r := area / wet
 		dr := (width*wet - area*2/s) / (wet * wet) // dR/dy
 		friction := f * w.slender * d / (4 * r)
-		k := w.loss + friction
-		above := 1 / (2*width/area + friction*dr/(r*k)) // e - y
-		q := area * math.Sqrt(2*gravity*above/k)
-		o.node[i] = openNode{e: y + above, q: q, slope: q / (2 * above)}
+		o.node[i] = newOpenNode(d/2*(1-c), area, width, w.loss+friction, -friction*dr/r)
 	}
 	return o
+}
+
+// newOpenNode is the point of the curve at depth y, with k and its derivative.
+func newOpenNode(y, area, width, k, dk float64) openNode {
+	above := 1 / (2*width/area - dk/k) // e - y
+	q := area * math.Sqrt(2*gravity*above/k)
+	return openNode{e: y + above, q: q, slope: q / (2 * above)}
 }
 
 // friction returns the Darcy factor of the full pipe under head h.

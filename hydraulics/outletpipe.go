@@ -69,6 +69,7 @@ func (s OutletPipeSpec) Validate() error {
 		units.Within(fn, "EntryLoss", s.EntryLoss, 0, 0.5, ""),
 		units.Within(fn, "Viscosity", float64(s.Viscosity), 1e-7, 1e-4, "m2/s"),
 		units.NonNegative(fn, "Roughness", float64(s.Roughness), "m"),
+		backflowError(fn, s.Backflow),
 	}
 	if r := float64(s.Roughness) / bore; r > maxRelativeRoughness {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Roughness", Value: float64(s.Roughness), Unit: "m",
@@ -77,12 +78,6 @@ func (s OutletPipeSpec) Validate() error {
 	}
 	if s.Barrels < 0 {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Barrels", Value: float64(s.Barrels), Min: 0, Max: math.Inf(1)})
-	}
-	switch s.Backflow {
-	case BackflowFlap, BackflowReverse:
-	default:
-		errs = append(errs, &units.InputError{Func: fn, Field: "Backflow", Value: float64(s.Backflow),
-			Reason: "say what a tailwater above the pond does: BackflowFlap (no flow) or BackflowReverse"})
 	}
 	if s.Inlet > InletNone {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Inlet", Value: float64(s.Inlet),
