@@ -2,7 +2,6 @@ package units
 
 import (
 	"math"
-	"slices"
 	"strings"
 )
 
@@ -85,9 +84,12 @@ func (q *quantityRecord) convention(f scale, basis string) (scale, string) {
 	return f, basis
 }
 
-// kinds names what a dimension and basis measure, with the base unit, such as
+// kind names what a dimension and basis measure, with the base unit, such as
 // "a mass (kg)".
 func kind(d dimension, basis string) string {
+	if d == (dimension{}) && basis == "" {
+		return "a plain ratio"
+	}
 	for _, q := range quantityRecords {
 		if q.dim == d && q.basis == basis {
 			return article(q.words) + " (" + q.units[0].symbol + ")"
@@ -97,9 +99,6 @@ func kind(d dimension, basis string) string {
 		return "a time (s)"
 	}
 	s := "of dimension " + d.String()
-	if d == (dimension{}) {
-		s = "a plain ratio"
-	}
 	if basis != "" {
 		s += " {" + basis + "}"
 	}
@@ -191,15 +190,14 @@ func (q *quantityRecord) nearest(unit string, p *unitParser) string {
 	}
 	word := unit[p.from:]
 	word = word[:wordEnd(word)]
-	names := make([]string, 0, len(atomIndex()))
-	for name := range atomIndex() {
-		names = append(names, name)
-	}
-	slices.Sort(names)
 	at = nearLimit(word)
-	for _, s := range names {
-		alt := unit[:p.from] + s + unit[p.from+len(word):]
-		if d := distance(word, s, at); d < at {
+	for i := range atoms {
+		for s := range strings.SplitSeq(atoms[i].names, ",") {
+			d := distance(word, s, at)
+			if d >= at {
+				continue
+			}
+			alt := unit[:p.from] + s + unit[p.from+len(word):]
 			if f, r := parseUnit(alt); r.why == "" {
 				if f, _ := q.convention(f, r.basis); f.dim == q.dim {
 					best, at = alt, d

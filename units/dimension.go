@@ -66,7 +66,7 @@ func (d dimension) String() string {
 		}
 	}
 	if len(b) == 0 {
-		return "a plain ratio"
+		return "one"
 	}
 	return string(b)
 }

@@ -144,6 +144,11 @@ func (q *quantityRecord) fail(text, reason string, choices ...string) *ParseErro
 
 // bare refuses a number without a unit and says what it would be in two.
 func (q *quantityRecord) bare(text string, v float64) error {
+	if q == &temperatureRecord { // the scales differ by more than a factor
+		c, f := sixDigits(Celsius(v).Fahrenheit()), sixDigits(Fahrenheit(v).Celsius())
+		n := sixDigits(v)
+		return q.fail(text, "has no unit: "+n+" °C is "+c+" °F, "+n+" °F is "+f+" °C", q.symbols()...)
+	}
 	m, o := &q.units[q.metric], &q.units[q.other]
 	show := func(v float64, u *unitRecord) string {
 		return string(appendSymbol(appendDigits(nil, v, stringDigits), u.symbol))

@@ -11,11 +11,11 @@ import (
 
 // temperatureRecord names a Temperature in errors and its units.
 var temperatureRecord = quantityRecord{
-	name: "Temperature", words: "temperature", dim: temperatureDim, metric: 1, other: 2,
+	name: "Temperature", words: "temperature", dim: temperatureDim, metric: 0, other: 1,
 	units: []unitRecord{
-		{"K", "kelvins", 1, true},
 		{"°C", "degrees Celsius", 1, true},
 		{"°F", "degrees Fahrenheit", fahrenheit, true},
+		{"K", "kelvins", 1, true},
 	},
 }
 
@@ -57,8 +57,7 @@ func temperatureOf(text string, v float64, unit string) (Temperature, error) {
 	nan := Temperature{math.NaN()}
 	q := &temperatureRecord
 	if unit == "" {
-		return nan, q.fail(text, "has no unit: "+sixDigits(v)+" °C is "+sixDigits(Celsius(v).Fahrenheit())+" °F, "+
-			sixDigits(v)+" °F is "+sixDigits(Fahrenheit(v).Celsius())+" °C", "°C", "°F", "K")
+		return nan, q.bare(text, v)
 	}
 	of, ok := temperatureScale(unit)
 	if !ok {
@@ -67,7 +66,7 @@ func temperatureOf(text string, v float64, unit string) (Temperature, error) {
 		case p.why != "":
 			return nan, q.explain(text, unit, p)
 		case f.dim == temperatureDim:
-			return nan, q.fail(text, "is a temperature difference, not a temperature", "°C", "°F", "K")
+			return nan, q.fail(text, "is a temperature difference, not a temperature", q.symbols()...)
 		}
 		return nan, q.mismatch(text, unit, f.dim, p.basis)
 	}
@@ -84,11 +83,11 @@ func (t Temperature) AppendText(dst []byte) ([]byte, error) {
 	if math.Float64bits(Celsius(c).kelvins) != math.Float64bits(t.kelvins) {
 		c = t.kelvins - zeroCelsius
 	}
-	if math.Float64bits(Celsius(c).kelvins) != math.Float64bits(t.kelvins) {
-		return temperatureRecord.appendText(dst, t.kelvins)
-	}
-	if math.IsInf(c, 0) || math.IsNaN(c) {
-		return temperatureRecord.appendText(dst, t.kelvins)
+	switch {
+	case math.IsInf(t.kelvins, 0) || math.IsNaN(t.kelvins):
+		return temperatureRecord.appendText(dst, t.kelvins) // the error
+	case math.Float64bits(Celsius(c).kelvins) != math.Float64bits(t.kelvins):
+		return appendSymbol(appendShortest(dst, t.kelvins), "K"), nil
 	}
 	return appendSymbol(appendShortest(dst, c), "°C"), nil
 }

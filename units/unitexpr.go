@@ -58,7 +58,7 @@ func (f scale) times(g scale, n int) scale {
 // unknownUnit starts the reason for a name that is not in the table.
 const unknownUnit = "has an unknown unit "
 
-// maxPower bounds exponents, so that dimensions cannot overflow their int8.
+// maxPower is the largest power an atom or bracket may carry.
 const maxPower = 4
 
 // parseUnit reads a whole unit expression.
@@ -112,7 +112,7 @@ func (p *unitParser) product(depth int) scale {
 			return f
 		}
 		g := p.factor(depth)
-		f = f.times(g, sign)
+		f = p.bounded(f.times(g, sign))
 		sign = 1
 	}
 	return f
@@ -153,7 +153,18 @@ func (p *unitParser) factor(depth int) scale {
 		return one
 	}
 	p.annotation()
-	return one.times(f, power)
+	return p.bounded(one.times(f, power))
+}
+
+// bounded refuses a dimension that has grown past any quantity, long before it
+// could overflow.
+func (p *unitParser) bounded(f scale) scale {
+	for _, n := range f.dim {
+		if n > 3*maxPower || n < -3*maxPower {
+			p.why = "has a dimension above 12"
+		}
+	}
+	return f
 }
 
 // annotation reads {tank} and its kin.
@@ -242,6 +253,9 @@ func (p *unitParser) atom() scale {
 	word := rest[:wordEnd(rest)]
 	if word == "" {
 		p.why = "has " + quoteShort(rest) + " where a unit should stand"
+		if rest == "" {
+			p.why = "ends where a unit should follow"
+		}
 		return scale{num: 1, den: 1}
 	}
 	// Names of two or three words first: US gal, fl oz, ton of refrigeration.
