@@ -62,7 +62,7 @@ func FitCurve(d CurveData) (Curve, error) {
 			return Curve{}, err
 		}
 	}
-	if h := c.head(0, 1); !(h > 0) {
+	if h := c.head(0, 1); !(h > 1e-6*highest(pts)) {
 		return Curve{}, &units.InputError{Func: fn, Field: "points", Value: h, Unit: "m",
 			Reason: "the fitted curve has no head at zero flow: check the units and the order of the points"}
 	}
@@ -159,10 +159,10 @@ func (c *Curve) slope(q float64) float64 {
 	return c.line.Slope(q)
 }
 
-// RatedSpeed returns the speed the data sheet gives the curve for.
+// RatedSpeed returns the speed of the data sheet, as given to [FitCurve].
 func (c Curve) RatedSpeed() units.RotationalSpeed { return units.RotationalSpeed(c.speed) }
 
-// ShutOffHead returns the head at zero flow and speed n, by the affinity laws.
+// ShutOffHead returns the head at zero flow and speed n, as [Curve.Head].
 func (c Curve) ShutOffHead(n units.RotationalSpeed) units.Length { return c.Head(0, n) }
 
 // Range returns the flows of the first and last data-sheet point, carried to

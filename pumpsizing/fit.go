@@ -132,11 +132,7 @@ func misfit(pts []point, p parabola) float64 {
 // collinear tells whether all points lie on one straight line to within a
 // millionth of the largest head.
 func collinear(pts []point) bool {
-	first, last := pts[0], pts[len(pts)-1]
-	top := 0.0
-	for _, p := range pts {
-		top = math.Max(top, p.h)
-	}
+	first, last, top := pts[0], pts[len(pts)-1], highest(pts)
 	for _, p := range pts {
 		line := first.h + (last.h-first.h)*(p.q-first.q)/(last.q-first.q)
 		if math.Abs(p.h-line) > 1e-6*top {
@@ -144,6 +140,15 @@ func collinear(pts []point) bool {
 		}
 	}
 	return true
+}
+
+// highest is the largest head of the points.
+func highest(pts []point) float64 {
+	top := 0.0
+	for _, p := range pts {
+		top = math.Max(top, p.h)
+	}
+	return top
 }
 
 // fallingFit is least squares with a >= 0 and b >= 0: the best of the fits with

@@ -114,7 +114,7 @@ func (s Suction) NPSH() (NPSH, error) {
 	return out, nil
 }
 
-// Available is the number of NPSH alone.
+// Available is the number of [Suction.NPSH] alone.
 //
 // Errors and source as NPSH.
 func (s Suction) Available() (units.Length, error) {

@@ -53,7 +53,7 @@ func (p Pump) Curve() Curve { return p.curve }
 // Efficiency returns the efficiency curve at rated speed.
 func (p Pump) Efficiency() Efficiency { return p.efficiency }
 
-// RatedSpeed returns the speed of the data sheet.
+// RatedSpeed returns the speed of the data sheet, as [Curve.RatedSpeed].
 func (p Pump) RatedSpeed() units.RotationalSpeed { return p.curve.RatedSpeed() }
 
 // PumpDuty is an operating point with the power it takes.

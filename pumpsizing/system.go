@@ -20,7 +20,7 @@ type System interface {
 // SystemFunc makes a plain function a System.
 type SystemFunc func(q units.Flow) units.Length
 
-// Head calls f.
+// Head calls f, which makes it a [System].
 func (f SystemFunc) Head(q units.Flow) units.Length { return f(q) }
 
 // QuadraticSystem is the system curve with a constant friction factor:
@@ -50,7 +50,7 @@ type Raised struct {
 	By     units.Length
 }
 
-// Head returns the head of the system plus the height it was raised by.
+// Head returns the head of the [System] plus the height it was raised by.
 func (s Raised) Head(q units.Flow) units.Length { return s.System.Head(q) + s.By }
 
 // HeadBalance holds the terms of the total dynamic head between the water

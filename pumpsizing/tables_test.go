@@ -262,3 +262,12 @@ func TestSpecificSpeedTable(t *testing.T) {
 		},
 	})
 }
+
+func TestEfficiencyTable(t *testing.T) {
+	check.Run(t, "testdata/efficiency.csv", checks{
+		"Efficiency.At": func(r check.Row) (float64, error) {
+			e, err := NewEfficiency(EfficiencyData{Best: r.Float("best"), BestFlow: units.CubicMetresPerHour.Of(r.Float("best_m3_h"))})
+			return e.At(units.CubicMetresPerHour.Of(r.Float("flow_m3_h")), r.Float("ratio")), err
+		},
+	})
+}

@@ -1,0 +1,5 @@
+//go:build race
+
+package pumpsizing
+
+const raceEnabled = true
