@@ -69,7 +69,7 @@ func Leslie(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 	}
 	l := fitLine(x, y)
 	if !(l.slope < 0) {
-		return Depletion{}, noFall(fn)
+		return Depletion{}, noFall(fn, l.slope)
 	}
 	d := Depletion{Q: -l.slope, N0: -l.intercept / l.slope, SEQ: l.slopeSE, R2: l.r2, Removed: gone}
 	d.SEN = l.s / d.Q * math.Sqrt(1/l.n+(d.N0-l.xMean)*(d.N0-l.xMean)/l.sxx)
@@ -113,7 +113,7 @@ func DeLury(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 	}
 	l := fitLine(x, y)
 	if !(l.slope < 0) {
-		return Depletion{}, noFall(fn)
+		return Depletion{}, noFall(fn, l.slope)
 	}
 	q := -l.slope
 	d := Depletion{Q: q, N0: math.Exp(l.intercept) / q, SEQ: l.slopeSE, R2: l.r2, Removed: gone}
@@ -137,7 +137,7 @@ func checkEffort(fn string, intervals []Effort) error {
 	return errors.Join(all...)
 }
 
-func noFall(fn string) error {
-	return &units.InputError{Func: fn, Field: "intervals", Value: math.NaN(), Kind: units.ErrNoSolution,
+func noFall(fn string, slope float64) error {
+	return &units.InputError{Func: fn, Field: "slope of intervals", Value: slope, Kind: units.ErrNoSolution,
 		Reason: "the catch per effort does not fall, so no population follows"}
 }

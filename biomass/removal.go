@@ -64,9 +64,9 @@ func (s passes) p(n float64) float64 { return s.total / (s.k*n - s.x) }
 // limit, and so has passed a maximum, only when the first is positive.
 func (s passes) finite() bool { return s.x > ((s.total-1)*(s.k-1)-1)/2 }
 
-func noDecline(fn string) error {
-	return &units.InputError{Func: fn, Field: "catches", Value: math.NaN(), Kind: units.ErrNoSolution,
-		Reason: "the catches do not fall from pass to pass, so no finite population is the most likely; CarleStrub or RemovalPosterior still answer"}
+func noDecline(fn string, caught float64) error {
+	return &units.InputError{Func: fn, Field: "catches", Value: caught, Unit: "animals in all", Kind: units.ErrNoSolution,
+		Reason: "they do not fall from pass to pass, so no finite population is the most likely; CarleStrub or RemovalPosterior still answer"}
 }
 
 // maxPopulation bounds the searches.
@@ -93,11 +93,11 @@ func Zippin(catches []int) (Removal, error) {
 		return Removal{}, err
 	}
 	if !s.finite() {
-		return Removal{}, noDecline(fn)
+		return Removal{}, noDecline(fn, s.total)
 	}
 	n, ok := firstFalse(s.total, func(n float64) bool { return s.step(n) > 0 })
 	if !ok {
-		return Removal{}, noDecline(fn)
+		return Removal{}, noDecline(fn, s.total)
 	}
 	return s.result(n, catches), nil
 }
@@ -158,6 +158,9 @@ func RemovalML(catches []int) (Removal, error) {
 	if err != nil {
 		return Removal{}, err
 	}
+	if !s.finite() {
+		return Removal{}, noDecline(fn, s.total)
+	}
 	slope := func(n float64) float64 {
 		if !(s.k*n-s.x > s.total) {
 			return -1 // all were caught in the first pass
@@ -181,7 +184,7 @@ func likeliest(fn string, least float64, slope func(float64) float64) (float64, 
 	for slope(hi) > 0 {
 		hi = least + 2*(hi-least)
 		if hi > 1e6*least { // beyond this the slope drowns in rounding
-			return 0, noDecline(fn)
+			return 0, noDecline(fn, least)
 		}
 	}
 	return root.Find(slope, least, hi, 1e-9)
@@ -215,7 +218,7 @@ func CarleStrub(catches []int) (Removal, error) {
 		return ratio > 1
 	})
 	if !ok {
-		return Removal{}, noDecline(fn)
+		return Removal{}, noDecline(fn, s.total)
 	}
 	return s.result(n, catches), nil
 }

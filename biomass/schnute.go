@@ -47,7 +47,13 @@ func Schnute(catches []int) (SchnuteResult, error) {
 	first := float64(catches[0])
 	later, err := sumPasses(fn, catches[1:])
 	if err != nil {
-		return SchnuteResult{}, err
+		return SchnuteResult{}, &units.InputError{Func: fn, Field: "catches", Value: first, Unit: "animals", Kind: units.ErrNoSolution,
+			Reason: "nothing was caught after the first pass, so the later passes have no probability to find; CarleStrub answers"}
+	}
+	// The coefficient of 1/N in the log likelihood at large N; it passes a maximum
+	// only when it comes down to its limit (compare passes.finite).
+	if !(2*later.x*later.total > later.k*(later.total*later.total-s.total)-later.total*later.total) {
+		return SchnuteResult{}, noDecline(fn, s.total)
 	}
 	slope := func(n float64) float64 {
 		left := n - first
