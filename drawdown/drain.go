@@ -57,7 +57,7 @@ type mark struct {
 	volume, stage float64
 	corner        bool // of the stage table
 	target, watch bool
-	float         bool
+	float, sill   bool
 }
 
 // gateState is a gate as numbers and its present setting.
@@ -141,15 +141,15 @@ func NewSolver(plan Plan) (*Solver, error) {
 }
 
 func (s *Solver) setIntegrators(quads int) error {
-	capacity := float64(s.pond.Volume(s.pond.Top()))
-	abs := []float64{s.tol * capacity}
+	scale := math.Max(s.start, 1e-3*float64(s.pond.Volume(s.pond.Top())))
+	abs := []float64{0.1 * s.tol * scale}
 	var err error
-	if s.main, err = ode.New(1, quads, ode.Options{RelTol: 1e-15, AbsTol: abs}); err != nil {
+	if s.main, err = ode.New(1, quads, ode.Options{RelTol: math.Max(s.tol, 1e-15), AbsTol: abs}); err != nil {
 		return err
 	}
-	// The closing flap is followed in volume and time; a second is worth a
-	// metre of volume over a thousand.
-	s.close, err = ode.New(2, quads, ode.Options{RelTol: 1e-15, AbsTol: []float64{abs[0], s.tol * 1e4}})
+	// A vanishing head is followed in volume and time. The time decides nothing
+	// but the tailwater it is met at, so it needs no more than its share.
+	s.close, err = ode.New(2, quads, ode.Options{RelTol: math.Max(s.tol, 1e-15), AbsTol: []float64{abs[0], s.tol * 3e3}})
 	s.scratch = make([]float64, 2+quads)
 	s.y = make([]float64, 2+quads)
 	s.series0 = make([]float64, len(s.series))
@@ -225,7 +225,7 @@ func (s *Solver) setMarks(sills []float64) {
 	}
 	for _, h := range sills {
 		if inside(h) {
-			add(h)
+			add(h).sill = true
 		}
 	}
 	for i := range s.gates {

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"pondwright.example/internal/check"
 	"pondwright.example/units"
 )
 
@@ -106,4 +107,21 @@ func BenchmarkNight(b *testing.B) {
 			}
 		})
 	}
+}
+
+// While the flap is shut the stage is smooth and the step wants to grow; no
+// window in which the tide frees it may be stepped over, at any tolerance.
+func TestNoWindowIsSkipped(t *testing.T) {
+	check.Run(t, "testdata/flap_windows.csv", map[string]func(check.Row) (float64, error){
+		"Solver.Run": func(r check.Row) (float64, error) {
+			p := night(0.010, 0.20, r.Float("tide_mean_m"), false)
+			p.Tolerance = r.Float("rel_tol_of_run")
+			s, err := NewSolver(p)
+			if err != nil {
+				return 0, err
+			}
+			o, err := s.Run(time.Time{})
+			return o.Elapsed.Seconds(), err
+		},
+	})
 }

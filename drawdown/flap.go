@@ -55,39 +55,107 @@ func (s *Solver) stillRate(h float64) float64 {
 	return net / area
 }
 
-// closeFlap follows the closing to its end with the root of the head as the
-// independent variable. It reports false, with nothing changed, when the flap
-// turns out not to close before the next break or mark.
+// mayRunDry reports whether the pond is about to fall to an outlet's sill in a
+// finite time that only the change of variable resolves: the rate of fall
+// vanishes there like the root of the head. (Over a weir it vanishes faster and
+// the sill is never reached.)
+func (s *Solver) mayRunDry(end float64) bool {
+	if s.wary || s.rooted || s.low < 0 || !s.marks[s.low].sill {
+		return false
+	}
+	v, slope := s.main.Y()[0], s.main.Slope()[0]
+	if !(slope < 0) {
+		return false
+	}
+	h, sill := s.levelOf(v), s.marks[s.low].stage
+	head, fall := h-sill, -slope/s.areaOf(h)
+	if left := 2 * head / fall; !(head > 0 && left < closingLead*s.main.Proposed() && s.t+1.5*left < end) {
+		return false
+	}
+	quarter := sill + head/4
+	s.rates(quarter, s.tailAt(s.t), s.scratch)
+	ratio := -s.scratch[0] / s.areaOf(quarter) / fall
+	return ratio > 0.3 && ratio < 0.9
+}
+
+// closeFlap follows the closing of a flap to its end.
 func (s *Solver) closeFlap(end float64) bool {
-	s.closing.sense = 1
+	s.closing.dry, s.closing.sense = false, 1
 	if !s.above {
 		s.closing.sense = -1
 	}
+	if !s.vanish(end, math.Sqrt(math.Abs(s.gap))) {
+		return false
+	}
+	s.crossTail()
+	return true
+}
+
+// runDry follows the pond down to a sill.
+func (s *Solver) runDry(end float64) bool {
+	m := s.marks[s.low]
+	s.closing.dry, s.closing.sense, s.closing.sill = true, 1, m.stage
+	if !s.vanish(end, math.Sqrt(s.levelOf(s.main.Y()[0])-m.stage)) {
+		return false
+	}
+	s.setLow(s.low - 1)
+	s.gap = m.stage - s.tailAt(s.t)
+	s.passMark(m, false)
+	return true
+}
+
+// vanish integrates down to the end of the head with its root u as the
+// independent variable. It reports false, with nothing changed, when the head
+// turns out not to vanish before the next break or mark.
+func (s *Solver) vanish(end, u float64) bool {
 	y := s.main.Y()
-	s.y[0], s.y[1] = y[0], s.t
+	s.y[0], s.y[1] = y[0], 0
 	copy(s.y[2:], y[1:])
-	u := math.Sqrt(math.Abs(s.gap))
+	s.closing.from = s.t
 	s.close.Continue(u, s.y, u)
+	s.close.Slope()
 	kept := len(s.trace)
 	const most = 30
 	ok := true
 	for n := 0; ok && s.close.T() != 0; n++ {
-		ok = n < most && s.close.Step(0) == nil
+		v0, t0, d0 := s.close.Y()[0], s.close.Y()[1], s.closing.net
+		ok = n < most && s.close.Step(0) == nil && s.between(v0, t0, d0)
 		s.keepClosing()
 	}
-	v, t := s.close.Y()[0], s.close.Y()[1]
-	inMarks := (s.low < 0 || v > s.marks[s.low].volume) && (s.low+1 >= len(s.marks) || v < s.marks[s.low+1].volume)
-	if !ok || !inMarks || !(t > s.t && t < end) {
+	v, t := s.close.Y()[0], s.t+s.close.Y()[1]
+	low := s.low
+	if s.closing.dry {
+		low-- // the mark it runs down to is met
+	}
+	inside := (low < 0 || v > s.marks[low].volume) && (s.low+1 >= len(s.marks) || v < s.marks[s.low+1].volume)
+	if !ok || !inside || !(t > s.t && t < end) {
 		s.wary = true
 		s.trace = s.trace[:kept]
 		return false
 	}
-	s.steps += 1
+	s.steps++
 	s.t = t
-	copy(s.y[1:], s.close.Y()[2:])
 	s.y[0] = v
+	copy(s.y[1:], s.close.Y()[2:])
 	s.main.Continue(t, s.y, 0)
-	s.crossTail()
+	return true
+}
+
+// between reports whether the step just made kept the volume between its marks
+// all along; a valley whose tangents meet below the lower mark, or a hill above
+// the upper, is left to the plain clock.
+func (s *Solver) between(v0, t0, d0 float64) bool {
+	v1, t1, d1 := s.close.Y()[0], s.close.Y()[1], s.closing.net
+	if s.low >= 0 && d0 < 0 && d1 > 0 {
+		if m := s.marks[s.low].volume; tangents(v0-m, d0, v1-m, d1, t1-t0) <= 0 {
+			return false
+		}
+	}
+	if s.low+1 < len(s.marks) && d0 > 0 && d1 < 0 {
+		if m := s.marks[s.low+1].volume; tangents(m-v0, -d0, m-v1, -d1, t1-t0) <= 0 {
+			return false
+		}
+	}
 	return true
 }
 

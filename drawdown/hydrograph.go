@@ -112,7 +112,8 @@ func (s *Solver) keepClosing() {
 	p := tracePiece{x0: s.close.Previous(), clock: closingClock}
 	p.length, p.v = s.close.Coefficients(0)
 	_, p.t = s.close.Coefficients(1)
-	p.from, p.to = p.t[0], s.close.Y()[1]
+	p.t[0] += s.closing.from
+	p.from, p.to = p.t[0], s.closing.from+s.close.Y()[1]
 	s.trace = append(s.trace, p)
 }
 

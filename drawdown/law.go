@@ -134,31 +134,50 @@ func (s *Solver) areaOf(h float64) float64 {
 	return float64(s.pond.Area(units.Length(h)))
 }
 
-// closingLaw follows pond and time while a flap closes, against the root of the
-// head, u, that is left: h = z(t) + u^2 (or z - u^2 where the pond fills), so
+// closingLaw follows pond and time while a head vanishes, against the root u of
+// what is left of it. With a closing flap h = z(t) + u^2 (z - u^2 where the pond
+// fills), with a sill running dry h = sill + u^2, so
 //
-//	dt/du = +-2u / (V'/A - z'),   dV/du = V' dt/du,
+//	dt/du = 2u / (d(u^2)/dt),   dV/du = V' dt/du,
 //
 // which stays smooth down to u = 0 where V' has the infinite slope of a square
 // root.
 type closingLaw struct {
 	s     *Solver
 	sense float64 // +1 pond above, -1 below
+	dry   bool    // down to a sill instead of the tailwater
+	sill  float64
+	from  float64 // real time at which it began
+	net   float64 // dV/dt at the last call
 }
 
-// Derivatives takes y as volume and time.
+// Derivatives takes y as volume and time since the beginning.
 func (c *closingLaw) Derivatives(u float64, y, d []float64) {
 	s := c.s
-	t := y[1]
-	z := s.piece.at(t)
-	h := z + c.sense*u*u
+	t := c.from + y[1]
+	z := s.tailAt(t)
+	base, rise := z, 0.0
+	if c.dry {
+		base = c.sill
+	} else {
+		rise = s.piece.slope(t)
+	}
+	h := base + c.sense*u*u
 	s.rates(h, z, s.scratch[1:])
 	net := s.scratch[1]
-	gap := c.sense * (net/s.areaOf(h) - s.piece.slope(t)) // d(u^2)/dt
-	if !(gap < 0) {
-		gap = math.NaN() // it does not close: the step fails and is given up
+	c.net = net
+	rate := c.sense * (net/s.areaOf(h) - rise) // d(u^2)/dt
+	dt := 2 * u / rate
+	if u == 0 {
+		dt = 0
+		if c.dry { // the rate vanishes with u; take the limit a little above
+			s.rates(base+1e-12, z, s.scratch[1:])
+			dt = 2e-6 / (s.scratch[1] / s.areaOf(base))
+		}
 	}
-	dt := 2 * u / gap
+	if !(rate < 0) && !(c.dry && u == 0) {
+		dt = math.NaN() // it does not close: the step fails and is given up
+	}
 	d[0], d[1] = net*dt, dt
 	for i, q := range s.scratch[2:] {
 		d[2+i] = q * dt

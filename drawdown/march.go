@@ -18,6 +18,7 @@ type run struct {
 	root0     float64
 	rootSteps int
 
+	placed  bool
 	low     int // the pond lies between marks low and low+1
 	slice   slice
 	gap     float64 // pond above tailwater
@@ -122,7 +123,7 @@ func (s *Solver) leg() error {
 		s.idle(end)
 		return nil
 	}
-	if s.mayClose(end) && s.closeFlap(end) {
+	if s.mayClose(end) && s.closeFlap(end) || s.mayRunDry(end) && s.runDry(end) {
 		return nil
 	}
 	stop := end
@@ -252,7 +253,15 @@ func (s *Solver) settle(told bool) {
 		s.unroot()
 	}
 	v := s.main.Y()[0]
+	before := s.low
 	s.place(v, 0)
+	if s.placed {
+		s.catchUp(before)
+		if s.done {
+			return
+		}
+	}
+	s.placed = true
 	h := s.levelOf(v)
 	z := s.tailAt(s.t)
 	if !told {
@@ -285,6 +294,22 @@ func (s *Solver) settle(told bool) {
 	}
 	if v <= s.volumeScale() && slope < 0 {
 		s.dry()
+	}
+}
+
+// catchUp books the marks that a step brought back to another event turns out to
+// have passed, by no more than its tolerance.
+func (s *Solver) catchUp(before int) {
+	v := s.main.Y()[0]
+	for i := before; i > s.low && i >= 0; i-- {
+		if s.marks[i].volume-v > s.volumeScale() {
+			s.passFlags(s.marks[i], false)
+		}
+	}
+	for i := before + 1; i <= s.low; i++ {
+		if v-s.marks[i].volume > s.volumeScale() {
+			s.passFlags(s.marks[i], true)
+		}
 	}
 }
 

@@ -49,12 +49,12 @@ type Plan struct {
 
 	Watch     []units.Length `json:"watch,omitempty"`      // stages whose passing is wanted as an event
 	FallLimit units.Velocity `json:"fall_limit,omitempty"` // fall of the stage above which a notice is due; zero: none
-	Tolerance float64        `json:"tolerance,omitempty"`  // relative, per step; zero means 1e-8
+	Tolerance float64        `json:"tolerance,omitempty"`  // relative, per step; zero means 3e-8
 }
 
 const (
 	defaultHorizon   = 30 * 24 * time.Hour
-	defaultTolerance = 1e-8
+	defaultTolerance = 3e-8
 	freeOutfallDepth = 1000 // m below the bottom, what an outlet is told beside a free outfall
 )
 
@@ -111,7 +111,7 @@ func (p Plan) Validate() error {
 		check(units.Finite(fn, fmt.Sprintf("watch[%d]", i), float64(w), "m"))
 	}
 	if p.Tolerance != 0 {
-		check(units.Within(fn, "tolerance", p.Tolerance, 1e-13, 1e-3, ""))
+		check(units.Within(fn, "tolerance", p.Tolerance, 1e-14, 1e-3, ""))
 	}
 	if v, ok := p.Tailwater.(interface{ Validate() error }); ok {
 		check(units.AtField("tailwater", v.Validate()))

@@ -229,49 +229,51 @@ func (s *Solver) crossTail() {
 
 // passMark handles the passing of a fixed stage.
 func (s *Solver) passMark(m mark, rising bool) {
+	switched := s.passFlags(m, rising)
+	switch {
+	case s.done:
+	case switched:
+		s.settle(false)
+	case s.low < 0 && !rising:
+		s.dry()
+	case !m.corner:
+		s.main.Restart()
+	}
+}
+
+// passFlags books what the passing of a stage means: a watched stage, the
+// target, the top, floats. It reports whether a float switched.
+func (s *Solver) passFlags(m mark, rising bool) (switched bool) {
 	if m.watch {
 		s.note(StagePassed, -1)
 	}
 	if m.target && !rising {
 		s.reach(s.t)
-		if s.done {
-			return
-		}
 	}
-	if m.float {
-		switched := false
-		for i := range s.gates {
-			f := s.gates[i].gate.Float
-			if f == nil {
-				continue
-			}
-			drains := f.Start > f.Stop
-			g := &s.gates[i]
-			switch {
-			case m.stage == float64(f.Start) && rising == drains && !g.running:
-				g.running, switched = true, true
-				s.note(PumpStarted, i)
-			case m.stage == float64(f.Stop) && rising != drains && g.running:
-				g.running, switched = false, true
-				s.note(PumpStopped, i)
-			}
-		}
-		if switched {
-			s.settle(false)
-			return
-		}
-	}
-	if s.low < 0 && !rising {
-		s.dry()
-		return
-	}
-	if s.low == len(s.marks)-1 && rising {
+	if rising && m.stage >= float64(s.pond.Top()) {
 		s.top = true
 		s.note(Overtopped, -1)
 	}
-	if !m.corner {
-		s.main.Restart()
+	if !m.float {
+		return false
 	}
+	for i := range s.gates {
+		g := &s.gates[i]
+		f := g.gate.Float
+		if f == nil {
+			continue
+		}
+		drains := f.Start > f.Stop
+		switch {
+		case m.stage == float64(f.Start) && rising == drains && !g.running:
+			g.running, switched = true, true
+			s.note(PumpStarted, i)
+		case m.stage == float64(f.Stop) && rising != drains && g.running:
+			g.running, switched = false, true
+			s.note(PumpStopped, i)
+		}
+	}
+	return switched
 }
 
 // kinks are the present kinks of a gate's outlet.
