@@ -28,7 +28,7 @@ const (
 	unsubmergedTo        = 3.5
 	submergedFrom        = 4.0
 	slopeFadesIn         = 0.5
-	hdsFriction, hdsPowR = 19.63, 1.33
+	hdsFriction, hdsPowR = 19.63, 4.0 / 3 // HDS-5 prints the power rounded to 1.33
 )
 
 func newBarrel(s CulvertSpec, c InletCoefficients, in, out float64) barrel {

@@ -60,7 +60,7 @@ func (s CulvertSpec) Validate() error {
 //
 //	inlet, x <= 3.5  HW/D = Hc/D + K x^M + ks S   form 1, or  K x^M   form 2
 //	inlet, x >= 4    HW/D = c x² + Y + ks S
-//	outlet           HW = (1 + Ke + 19.63 n² L/R^1.33) V²/2g + h_o - S L
+//	outlet           HW = (1 + Ke + 19.63 n² L/R^(4/3)) V²/2g + h_o - S L
 //	                 h_o = max(tailwater, (d_c + D)/2)
 //
 // Between x = 3.5 and 4 the inlet curve is a straight line. ks S is faded in up

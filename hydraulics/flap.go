@@ -9,7 +9,7 @@ import (
 )
 
 // naglerRate is 1.15 of the equation in feet turned to metres: per (m/s)/√m.
-const naglerRate = 2.083
+const naglerRate = 2.0830052235 // 1.15/√0.3048
 
 // FlapHeadLoss returns the head that a circular flap gate takes from a full pipe.
 //

@@ -55,7 +55,10 @@ func (s SluiceGateSpec) Validate() error {
 //	         y²/2 + q²/g y2 = y3²/2 + q²/g y3   momentum
 //
 // The jet is drowned when y3 is above its conjugate depth. The two equations
-// are one quadratic in q²/g and are solved in closed form. With [Swamee1992]
+// are one quadratic in q²/g and are solved in closed form. They drop the flow
+// by some 5 % as soon as the jet is covered; over the first quarter of the rise
+// of y3 from there to y1 the drop is eased in, so that the rating is continuous
+// (our choice). With [Swamee1992]
 // the free flow is 0.611((y1 - a)/(y1 + 15a))^0.072 a √(2g y1), and the drowned
 // flow that times the ratio of the drowned to the free flow above; below
 // y1 = 1.5 a its coefficient is held.
@@ -136,18 +139,28 @@ func (g *SluiceGate) jet(y1, y3 float64) (float64, Control) {
 	if y3 <= y2 {
 		return shown, ControlGate
 	}
-	if k := free * free / gravity; y3 <= sequentDepth(y2, k) {
+	conjugate := sequentDepth(y2, free*free/gravity)
+	switch {
+	case y3 <= conjugate:
 		return shown, ControlGate
-	}
-	if y3 >= y1 {
+	case y3 >= y1:
 		return 0, ControlDrownedGate
 	}
-	// With K = q²/g: y = y1 - cK and y² = y3² - 2dK.
+	share := math.Sqrt(gravity*drownedJet(y1, y2, y3)) / free
+	if u := 1 - (y3-conjugate)/(0.25*(y1-conjugate)); u > 0 {
+		share += (1 - math.Sqrt(gravity*drownedJet(y1, y2, conjugate))/free) * u * u
+	}
+	return shown * math.Max(0, math.Min(1, share)), ControlDrownedGate
+}
+
+// drownedJet solves energy and momentum for K = q²/g: with y = y1 - cK and
+// y² = y3² - 2dK the smaller root is the one with the jet covered, y > y2.
+func drownedJet(y1, y2, y3 float64) float64 {
 	c := 0.5 * (1/(y2*y2) - 1/(y1*y1))
 	d := 1/y2 - 1/y3
 	b := y1*c - d
-	k := (y1*y1 - y3*y3) / (b + math.Sqrt(math.Max(0, b*b-c*c*(y1*y1-y3*y3))))
-	return shown * math.Min(1, math.Sqrt(gravity*k)/free), ControlDrownedGate
+	e := y1*y1 - y3*y3
+	return e / (b + math.Sqrt(math.Max(0, b*b-c*c*e)))
 }
 
 // Control names the state of the gate at the two levels.

@@ -153,7 +153,15 @@ func (o *Orifice) integral(h, a, m float64) float64 {
 		u, v := h-a, h-m
 		return 2.0 / 3 * float64(o.spec.Width) * (u*math.Sqrt(u) - v*math.Sqrt(v))
 	}
-	// z = a + (m - a) sin²ψ makes the integrand smooth at both ends.
+	if a > 0 && a < m/2 {
+		return o.strip(h, 0, m) - o.strip(h, 0, a) // keeps the root at z = 0 at an end
+	}
+	return o.strip(h, a, m)
+}
+
+// strip is the integral over a circle. z = a + (m - a) sin²ψ makes the integrand
+// smooth at both ends.
+func (o *Orifice) strip(h, a, m float64) float64 {
 	d := o.height
 	var sum float64
 	for i := range gaussSin2 {

@@ -1,0 +1,165 @@
+package hydraulics
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"pondwright.example/units"
+)
+
+// strKinked is a structure that knows where its smoothness ends.
+type strKinked interface {
+	Structure
+	Kinks(tailwater units.Length, dst []units.Length) []units.Length
+}
+
+func strMust[T any](t testing.TB) func(v T, err error) T {
+	return func(v T, err error) T {
+		t.Helper()
+		require.NoError(t, err)
+		return v
+	}
+}
+
+// strStructures builds one of everything, with their crests near level zero.
+func strStructures(t testing.TB, b Backflow) map[string]Structure {
+	weir := func(m WeirMethod, width units.Length) Structure {
+		return strMust[RectangularWeir](t)(NewRectangularWeir(RectangularWeirSpec{Width: width, ChannelWidth: 1, CrestHeight: 0.4, Method: m, Backflow: b}))
+	}
+	culvert := func(s CulvertSpec) Structure {
+		s.Length, s.ManningN, s.Backflow = 12, 0.013, b
+		return strMust[Culvert](t)(NewCulvert(s))
+	}
+	gate := func(m GateMethod) Structure {
+		return strMust[SluiceGate](t)(NewSluiceGate(SluiceGateSpec{Width: 0.6, Opening: 0.15, Method: m, Backflow: b}))
+	}
+	pond := strPond()
+	pond.Backflow = b
+	all := map[string]Structure{
+		"pipe":             strOutlet(t, pond),
+		"weir contracted":  weir(KindsvaterCarterUSBR, 0.5),
+		"weir full iso":    weir(KindsvaterCarterISO, 1),
+		"weir rehbock":     weir(Rehbock1929, 1),
+		"weir francis":     weir(Francis1883, 0.5),
+		"vnotch":           strMust[VNotchWeir](t)(NewVNotchWeir(VNotchWeirSpec{Angle: 90 * units.Degree, ChannelWidth: 1, VertexHeight: 0.5, Backflow: b})),
+		"broad":            strMust[BroadCrest](t)(NewBroadCrest(BroadCrestSpec{Width: 1, Length: 0.5, CrestHeight: 1, Backflow: b})),
+		"stoplogs":         strMust[StoplogBay](t)(NewStoplogBay(StoplogBaySpec{Sill: -0.4, Boards: []units.Length{0.2, 0.2}, Width: 0.8, Thickness: 0.05, ChannelWidth: 1, Leakage: 2e-4, Backflow: b})),
+		"orifice circle":   strMust[Orifice](t)(NewOrifice(OrificeSpec{Diameter: 0.3, Coefficient: SharpOrifice, Backflow: b})),
+		"orifice slot":     strMust[Orifice](t)(NewOrifice(OrificeSpec{Width: 0.5, Height: 0.2, Coefficient: SharpOrifice, Backflow: b})),
+		"gate":             gate(Henderson1966),
+		"gate swamee":      gate(Swamee1992),
+		"riser":            strMust[Riser](t)(NewRiser(strRiserSpec(b))),
+		"culvert pipe":     culvert(CulvertSpec{Diameter: 0.45, Fall: 0.06, Inlet: ConcreteSquareHeadwall}),
+		"culvert mitred":   culvert(CulvertSpec{Diameter: 0.6, Fall: 0.3, Inlet: MetalMitred}),
+		"culvert level":    culvert(CulvertSpec{Diameter: 0.45, Inlet: MetalProjecting}),
+		"culvert box":      culvert(CulvertSpec{Span: 0.6, Rise: 0.4, Fall: 0.1, Inlet: BoxWings30To75}),
+		"culvert box form": culvert(CulvertSpec{Span: 0.6, Rise: 0.4, Inlet: BoxHeadwallChamfered}),
+	}
+	return all
+}
+
+func strRiserSpec(b Backflow) RiserSpec {
+	return RiserSpec{Diameter: 0.45, WeirCoefficient: 1.84, OrificeCoefficient: 0.6, PipeDiameter: 0.3, PipeLength: 15,
+		ManningN: 0.011, LossSum: 2.1, OutletCentre: -1.2, Backflow: b}
+}
+
+// strJump walks q from lo to hi in n steps, fails when a step goes down, and
+// returns what is left of the steepest step after halving it again and again:
+// nothing for a continuous q.
+func strJump(t *testing.T, name string, q func(x float64) float64, lo, hi float64, n int) float64 {
+	t.Helper()
+	var a, b float64
+	worst, prev := -1.0, q(lo)
+	for i := 1; i <= n; i++ {
+		x := lo + (hi-lo)*float64(i)/float64(n)
+		v := q(x)
+		if v < prev-1e-9 {
+			t.Fatalf("%s falls from %v to %v at %v", name, prev, v, x)
+		}
+		if v-prev > worst {
+			worst, a, b = v-prev, x-(hi-lo)/float64(n), x
+		}
+		prev = v
+	}
+	for range 50 {
+		m := (a + b) / 2
+		if q(m)-q(a) > q(b)-q(m) {
+			b = m
+		} else {
+			a = m
+		}
+	}
+	return q(b) - q(a)
+}
+
+// Every rating is continuous and monotone, in the pond level and in the
+// tailwater, free, drowned and backwards.
+func TestStructuresContinuousAndMonotone(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for _, b := range []Backflow{BackflowFlap, BackflowReverse} {
+		for name, s := range strStructures(t, b) {
+			for range 12 {
+				still := units.Length(-0.6 + 2*rng.Float64())
+				left := strJump(t, name+" along the level", func(x float64) float64 { return float64(s.Discharge(units.Length(x), still)) }, -0.7, 1.5, 2000)
+				assert.Less(t, left, 1e-5, "%s along the level, still %v", name, still)
+				left = strJump(t, name+" along the tailwater", func(x float64) float64 { return -float64(s.Discharge(still, units.Length(x))) }, -0.7, 1.5, 2000)
+				assert.Less(t, left, 1e-5, "%s along the tailwater, still %v", name, still)
+			}
+		}
+	}
+}
+
+func TestStructuresFiniteForFiniteLevels(t *testing.T) {
+	levels := []units.Length{-math.MaxFloat64, -1e9, -1, 0, 1e-300, 1e-9, 0.15, 1, 1e7, math.MaxFloat64}
+	for name, s := range strStructures(t, BackflowReverse) {
+		for _, h := range levels {
+			for _, tw := range levels {
+				q := float64(s.Discharge(h, tw))
+				assert.False(t, math.IsNaN(q) || math.IsInf(q, 0), "%s at %v, %v gives %v", name, h, tw, q)
+				_ = s.Control(h, tw)
+			}
+		}
+	}
+}
+
+func TestStructuresBackflow(t *testing.T) {
+	for name, s := range strStructures(t, BackflowFlap) {
+		assert.Zero(t, s.Discharge(0.2, 0.5), name)
+		assert.Equal(t, ControlShut, s.Control(0.2, 0.5), name)
+		assert.Equal(t, ControlNone, s.Control(-0.6, -0.7), name)
+	}
+	for name, s := range strStructures(t, BackflowReverse) {
+		assert.Less(t, float64(s.Discharge(0.2, 0.5)), 0.0, name)
+		assert.Equal(t, ControlReversed, s.Control(0.2, 0.5), name)
+	}
+}
+
+func TestStructuresAllocateNothing(t *testing.T) {
+	var buf [32]units.Length
+	for name, s := range strStructures(t, BackflowFlap) {
+		assert.Zero(t, testing.AllocsPerRun(20, func() {
+			s.Discharge(0.3, -1)
+			s.Discharge(0.5, 0.4)
+			s.Control(0.5, 0.4)
+			if k, ok := s.(strKinked); ok {
+				k.Kinks(0.1, buf[:0])
+			}
+		}), name)
+	}
+}
+
+func BenchmarkStructureDischarge(b *testing.B) {
+	for name, s := range strStructures(b, BackflowFlap) {
+		b.Run(name, func(b *testing.B) {
+			var q units.Flow
+			for i := 0; b.Loop(); i++ {
+				q += s.Discharge(0.05+units.Length(i&1023)/1024, 0)
+			}
+			_ = q
+		})
+	}
+}
