@@ -49,6 +49,7 @@ type Solver struct {
 	main, close *ode.Solver
 	surfaceFn   func(float64, []float64) float64
 	closing     closingLaw
+	runs        int // since the last inverse question
 	run
 }
 
