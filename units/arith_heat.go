@@ -24,6 +24,9 @@ func (x Energy) OverCapacity(y HeatCapacity) TempDelta { return TempDelta(x) / T
 // Times returns the heat to melt, freeze or otherwise change mass y.
 func (x SpecificEnergy) Times(y Mass) Energy { return Energy(x) * Energy(y) }
 
+// Rate returns the power that changes mass flow y, such as an ice machine's.
+func (x SpecificEnergy) Rate(y MassFlow) Power { return Power(x) * Power(y) }
+
 // Over returns the mass that heat x melts, freezes or otherwise changes at y
 // per mass.
 func (x Energy) Over(y SpecificEnergy) Mass { return Mass(x) / Mass(y) }

@@ -162,10 +162,11 @@ func (x SpecificFuelConsumption) Times(y Energy) Mass { return Mass(x) * Mass(y)
 func (x SpecificFuelConsumption) Rate(y Power) MassFlow { return MassFlow(x) * MassFlow(y) }
 
 // Synchronous returns the speed of a field with the given pole pairs at
-// frequency x.
-func (x Frequency) Synchronous(polePairs int) RotationalSpeed {
-	if polePairs <= 0 {
-		return RotationalSpeed(math.NaN())
+// frequency x. It errs with ErrDomain when there are no pole pairs.
+func (x Frequency) Synchronous(polePairs int) (RotationalSpeed, error) {
+	if polePairs < 1 {
+		return RotationalSpeed(math.NaN()), &InputError{Func: "units.Frequency.Synchronous", Field: "polePairs",
+			Value: float64(polePairs), Min: 1, Max: math.Inf(1)}
 	}
-	return RotationalSpeed(2 * pi * float64(x) / float64(polePairs))
+	return RotationalSpeed(2 * pi * float64(x) / float64(polePairs)), nil
 }

@@ -6,6 +6,7 @@ import (
 	"encoding"
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"slices"
 	"testing"
 )
@@ -14,6 +15,7 @@ import (
 // one test can hold every type to the same rules.
 type quantityCase struct {
 	name   string
+	typ    reflect.Type
 	q      *quantityRecord
 	units  int
 	of     func(u int, v float64) float64
@@ -51,6 +53,7 @@ func caseOf[Q interface {
 }](parse func(string) (Q, error), base U) quantityCase {
 	return quantityCase{
 		name:  Q(0).record().name,
+		typ:   reflect.TypeFor[Q](),
 		q:     Q(0).record(),
 		units: len(All[U]()),
 		of:    func(u int, v float64) float64 { return float64(U(u).Of(v)) },

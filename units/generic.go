@@ -70,38 +70,24 @@ func Mean[Q Quantity](xs ...Q) (Q, error) {
 }
 
 // Interp returns y at x on the straight lines between the points (xs, ys), with
-// xs rising. It errs with ErrDomain when the table is not one, and with ErrRange,
-// beside the nearest end's value, when x lies outside it.
+// xs rising. It errs with ErrDomain when x or the table is not usable, and with
+// ErrRange, beside the nearest end's value, when x lies outside the table. It
+// checks the whole table at every call.
 func Interp[X, Y Quantity](x X, xs []X, ys []Y) (Y, error) {
 	const fn = "units.Interp"
-	nan := Y(math.NaN())
-	unit := X(0).record().units[0].symbol
-	if err := Finite(fn, "x", float64(x), unit); err != nil {
-		return nan, err
+	if err := Finite(fn, "x", float64(x), baseSymbol[X]()); err != nil {
+		return Y(math.NaN()), err
 	}
-	if len(xs) == 0 || len(xs) != len(ys) {
-		return nan, &InputError{Func: fn, Field: "ys", Value: float64(len(ys)), Min: math.Inf(-1), Max: math.Inf(1),
-			Reason: "number of values; " + strconv.Itoa(len(xs)) + " points were given"}
-	}
-	for i := range xs {
-		if err := Finite(fn, "xs["+strconv.Itoa(i)+"]", float64(xs[i]), unit); err != nil {
-			return nan, err
-		}
-		if err := Finite(fn, "ys["+strconv.Itoa(i)+"]", float64(ys[i]), Y(0).record().units[0].symbol); err != nil {
-			return nan, err
-		}
-		if i > 0 && !(xs[i] > xs[i-1]) {
-			return nan, &InputError{Func: fn, Field: "xs[" + strconv.Itoa(i) + "]", Value: float64(xs[i]), Unit: unit,
-				Min: math.Inf(-1), Max: math.Inf(1), Reason: "must be above the point before it"}
-		}
+	if err := checkTable(fn, xs, ys); err != nil {
+		return Y(math.NaN()), err
 	}
 	last := len(xs) - 1
-	if x < xs[0] || x > xs[last] {
+	if !(x >= xs[0] && x <= xs[last]) {
 		y := ys[0]
 		if x > xs[0] {
 			y = ys[last]
 		}
-		return y, &InputError{Func: fn, Field: "x", Value: float64(x), Unit: unit,
+		return y, &InputError{Func: fn, Field: "x", Value: float64(x), Unit: baseSymbol[X](),
 			Min: float64(xs[0]), Max: float64(xs[last]), Kind: ErrRange}
 	}
 	lo, hi := 0, last
@@ -118,3 +104,27 @@ func Interp[X, Y Quantity](x X, xs []X, ys []Y) (Y, error) {
 	t := float64(x-xs[lo]) / float64(xs[hi]-xs[lo])
 	return Y(float64(ys[lo])*(1-t) + float64(ys[hi])*t), nil
 }
+
+// checkTable returns an error unless xs and ys are as many, finite, and xs
+// rises.
+func checkTable[X, Y Quantity](fn string, xs []X, ys []Y) error {
+	if len(xs) == 0 || len(xs) != len(ys) {
+		return &InputError{Func: fn, Field: "ys", Value: float64(len(ys)), Min: math.Inf(-1), Max: math.Inf(1),
+			Reason: "number of values; " + strconv.Itoa(len(xs)) + " points were given"}
+	}
+	for i := range xs {
+		x, y := float64(xs[i]), float64(ys[i])
+		switch {
+		case math.IsNaN(x) || math.IsInf(x, 0):
+			return Finite(fn, "xs["+strconv.Itoa(i)+"]", x, baseSymbol[X]())
+		case math.IsNaN(y) || math.IsInf(y, 0):
+			return Finite(fn, "ys["+strconv.Itoa(i)+"]", y, baseSymbol[Y]())
+		case i > 0 && !(xs[i] > xs[i-1]):
+			return &InputError{Func: fn, Field: "xs[" + strconv.Itoa(i) + "]", Value: x, Unit: baseSymbol[X](),
+				Min: math.Inf(-1), Max: math.Inf(1), Reason: "must be above the point before it"}
+		}
+	}
+	return nil
+}
+
+func baseSymbol[Q Quantity]() string { return Q(0).record().units[0].symbol }

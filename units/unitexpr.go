@@ -164,6 +164,9 @@ func (p *unitParser) bounded(f scale) scale {
 			p.why = "has a dimension above 12"
 		}
 	}
+	if f.exp10 > 300 || f.exp10 < -300 {
+		p.why = "has prefixes beyond a float64"
+	}
 	return f
 }
 

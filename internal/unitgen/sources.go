@@ -31,6 +31,6 @@ var sources = map[string]source{
 	"pss":     {"UNESCO 1981 (PSS-78)", "UNESCO Technical Papers in Marine Science 36 (1981), The Practical Salinity Scale 1978: a ratio without a unit; PSU is a common label only."},
 	"teos":    {"IOC et al. 2010 (TEOS-10)", "IOC, SCOR and IAPSO (2010), The international thermodynamic equation of seawater 2010, Manuals and Guides 56: Absolute Salinity in g/kg."},
 	"meq":     {"equivalent of charge", "An equivalent is a mole of charge; meq/L = mol/m3."},
-	"caco3":   {"Standard Methods 2320 B", "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, method 2320 B: alkalinity as CaCO3 with 50 000 mg per equivalent (from memory)."},
+	"caco3":   {"Standard Methods 2320 B", "APHA, AWWA, WEF, Standard Methods for the Examination of Water and Wastewater, method 2320 B: alkalinity as CaCO3 is the acid's equivalents times 50 000 mg. The formula was read as other laboratories restate it, not in the method itself."},
 	"degf":    {"SP 811, B.8", "NIST SP 811 (2008), appendix B.8: a degree Fahrenheit is 5/9 K; t(°C) = (t(°F) - 32)/1.8."},
 }

@@ -196,6 +196,5 @@ Parse{{.Name}}: the rows of {{.Name}}.In are parsed from text as well
 {{.Name}}.In: one unit, of size one
 {{- end}}
 {{- end}}
-AbsolutePressure.Add: a level, held by the property tests of levels
-AbsolutePressure.Sub: a level, held by the property tests of levels
+Temperature.Compare: an order, not a quantity; held by TestTemperatureArithmetic
 `

@@ -1,0 +1,5 @@
+//go:build !race
+
+package units
+
+const raceEnabled = false

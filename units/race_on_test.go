@@ -1,0 +1,6 @@
+//go:build race
+
+package units
+
+// raceEnabled tells that the race detector counts allocations of its own.
+const raceEnabled = true
