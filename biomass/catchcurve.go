@@ -69,6 +69,9 @@ const (
 	fastest = 200.0
 	// Nodes less likely than exp(−cutLog) times the best are left out.
 	cutLog = 25.0
+	// leastLogSD is the least spread of tickets that is believed when it is found
+	// from the tickets.
+	leastLogSD = 1e-3
 )
 
 // FitCatchCurve returns the curve of a running harvest.
@@ -155,12 +158,21 @@ func (in CatchCurveInput) at(k float64) (mean, ss float64) {
 // residualSD is the spread of the tickets about the best curve without a belief,
 // on n − 2 degrees of freedom, not below one in a thousand.
 func (in CatchCurveInput) residualSD(lo, hi float64) float64 {
-	best := math.Inf(1)
-	for i := range coarseNodes {
-		_, ss := in.at(math.Exp(lo + (hi-lo)*float64(i)/(coarseNodes-1)))
-		best = math.Min(best, ss)
+	least, at := math.Inf(1), lo
+	for range 12 { // each round narrows the search to two steps of the one before
+		step := (hi - lo) / (coarseNodes - 1)
+		for i := range coarseNodes {
+			x := lo + step*float64(i)
+			if _, ss := in.at(math.Exp(x)); ss < least {
+				least, at = ss, x
+			}
+		}
+		lo, hi = at-step, at+step
+		if step < 1e-9 {
+			break
+		}
 	}
-	return math.Max(1e-3, math.Sqrt(best/float64(len(in.Tickets)-2)))
+	return math.Max(leastLogSD, math.Sqrt(least/float64(len(in.Tickets)-2)))
 }
 
 // logWeight is the logarithm of the posterior density of ln k.

@@ -109,6 +109,10 @@ func TestCastNetTable(t *testing.T) {
 			d, err := c.Density()
 			return pick(r, err, map[string]float64{"number_se": d.SE.Times(units.SquareMetres.Of(r.Float("pond_area_m2")))})
 		},
+		"CalibrateEfficiency": func(r check.Row) (float64, error) {
+			e, sd, err := CalibrateEfficiency(r.Floats("past"))
+			return pick(r, err, map[string]float64{"mean": e, "sd": sd})
+		},
 		"NegativeBinomialK": func(r check.Row) (float64, error) {
 			k, err := castsOf(r)
 			if err != nil {
@@ -138,7 +142,7 @@ func TestSampleTable(t *testing.T) {
 	}
 	check.Run(t, "testdata/sample.csv", map[string]func(check.Row) (float64, error){
 		"SampleMean": func(r check.Row) (float64, error) {
-			m, err := SampleMean(grams(r.Floats("weights_g")), SampleOptions{})
+			m, err := SampleMean(grams(r.Floats("weights_g")), SampleOptions{Population: int(optional(r, "population", 0))})
 			return mean(r, m, err)
 		},
 		"BatchMean": func(r check.Row) (float64, error) {
@@ -149,6 +153,14 @@ func TestSampleTable(t *testing.T) {
 			}
 			m, err := BatchMean(b, SampleOptions{})
 			return mean(r, m, err)
+		},
+		"ZeroAcceptanceSample": func(r check.Row) (float64, error) {
+			n, err := ZeroAcceptanceSample(r.Float("limit"), optional(r, "level", 0))
+			return float64(n), err
+		},
+		"WeightProjection.Project": func(r check.Row) (float64, error) {
+			m, cv, err := WeightProjection{Sampled: 18 * units.Gram, SampledCV: 0.03, Gain: 1.4 * units.Gram, GainCV: 0.25, Elapsed: days(10)}.Project()
+			return pick(r, err, map[string]float64{"mean_g": m.In(units.Grams), "cv": cv})
 		},
 		"SampleSize":  size(SampleSize),
 		"SampleSizeT": size(SampleSizeT),
@@ -215,22 +227,29 @@ func TestRemovalTable(t *testing.T) {
 	estimate := func(f func([]int) (Removal, error)) func(check.Row) (float64, error) {
 		return func(r check.Row) (float64, error) {
 			e, err := f(ints(r.Floats("catches")))
-			return pick(r, err, map[string]float64{"n": e.N, "p": e.P, "se": e.SE})
+			return pick(r, err, map[string]float64{"n": e.N, "p": e.P, "se": e.SE, "chi_square": e.ChiSquare, "scaled_se": e.ScaledSE,
+				"left": e.Left(), "next": e.NextPass()})
 		}
 	}
 	two := func(f func(a, b int) (Removal, error)) func([]int) (Removal, error) {
 		return func(c []int) (Removal, error) { return f(c[0], c[1]) }
 	}
 	check.Run(t, "testdata/removal.csv", map[string]func(check.Row) (float64, error){
-		"Zippin":         estimate(Zippin),
-		"CarleStrub":     estimate(CarleStrub),
-		"RemovalML":      estimate(RemovalML),
+		"Zippin":           estimate(Zippin),
+		"CarleStrub":       estimate(CarleStrub),
+		"RemovalML":        estimate(RemovalML),
+		"Removal.Left":     estimate(CarleStrub),
+		"Removal.NextPass": estimate(CarleStrub),
+		"Removal.PassesToRecover": func(r check.Row) (float64, error) {
+			n, err := Removal{N: r.Float("population"), P: r.Float("p"), Total: int(r.Float("total"))}.PassesToRecover(r.Float("fraction"))
+			return float64(n), err
+		},
 		"SeberTwoPass":   estimate(two(SeberTwoPass)),
 		"RobsonRegier":   estimate(two(RobsonRegier)),
 		"SeberThreePass": estimate(func(c []int) (Removal, error) { return SeberThreePass(c[0], c[1], c[2]) }),
 		"Schnute": func(r check.Row) (float64, error) {
 			e, err := Schnute(ints(r.Floats("catches")))
-			return pick(r, err, map[string]float64{"n": e.N, "p1": e.P1, "p": e.P})
+			return pick(r, err, map[string]float64{"n": e.N, "p1": e.P1, "p": e.P, "likelihood_ratio": e.LikelihoodRatio, "p_value": e.PValue})
 		},
 		"RemovalPosterior": func(r check.Row) (float64, error) {
 			e, err := RemovalPosterior(ints(r.Floats("catches")), RemovalPriors{Max: int(r.Float("max"))})
@@ -422,10 +441,21 @@ func TestCropTable(t *testing.T) {
 			return estimateOf(r).ProbabilityBelow(units.Grams.Of(r.Float("weight_g"))), nil
 		},
 		"ProductCV": func(r check.Row) (float64, error) { return ProductCV(r.Floats("cvs")...) },
-		"DeltaCV":   func(r check.Row) (float64, error) { return DeltaCV(r.Floats("cvs")...) },
+		"CorrelatedCV": func(r check.Row) (float64, error) {
+			rho := r.Float("rho")
+			return CorrelatedCV(r.Floats("cvs"), [][]float64{{1, rho, 0}, {rho, 1, 0}, {0, 0, 1}})
+		},
+		"DeltaCV": func(r check.Row) (float64, error) { return DeltaCV(r.Floats("cvs")...) },
 		"GainFromFeed": func(r check.Row) (float64, error) {
 			m, err := GainFromFeed(units.Kilograms.Of(r.Float("feed_kg")), r.Float("ratio"))
 			return m.Kilograms(), err
+		},
+		"FeedRecord.Estimate": func(r check.Row) (float64, error) {
+			e, err := FeedRecord{Start: 100 * units.Kilogram, Feed: 6600 * units.Kilogram, FeedCV: 0.02, Conversion: 1.5, ConversionCV: 0.1, Taken: 500 * units.Kilogram}.Estimate()
+			if err != nil {
+				return math.NaN(), err
+			}
+			return pick(r, err, map[string]float64{"p50_kg": e.P50.Kilograms(), "conversion_cv": e.Budget[1].CV})
 		},
 		"StockFromRation": func(r check.Row) (float64, error) {
 			m, err := StockFromRation(units.Kilograms.Of(r.Float("feed_kg")), r.Float("ratio"))

@@ -182,21 +182,38 @@ func (t CountTable) Validate() error {
 	if len(t.Classes) == 0 {
 		all = append(all, &units.InputError{Func: fn, Field: "classes", Value: 0, Reason: "at least one class is needed"})
 	}
-	for i, c := range t.Classes {
-		at := indexed("classes", i)
-		all = append(all, units.NonNegative(fn, at+".low", c.Low, t.Per.unit().Symbol()), units.NonNegative(fn, at+".high", c.High, t.Per.unit().Symbol()))
-		if c.High == 0 && i != len(t.Classes)-1 {
-			all = append(all, &units.InputError{Func: fn, Field: at + ".high", Value: 0, Reason: "only the last class may be open"})
-		}
-		if c.High != 0 && !(c.High >= c.Low) {
-			all = append(all, &units.InputError{Func: fn, Field: at + ".high", Value: c.High, Reason: "must not be below low"})
-		}
-		if i > 0 && !(c.Low >= t.Classes[i-1].High) {
-			all = append(all, &units.InputError{Func: fn, Field: at + ".low", Value: c.Low,
-				Reason: "classes run from few to many per mass and do not overlap"})
+	for i := range t.Classes {
+		if field, reason := t.classFault(i); reason != "" {
+			all = append(all, &units.InputError{Func: fn, Field: indexed("classes", i) + "." + field, Value: t.label(i, field),
+				Unit: t.Per.unit().Symbol(), Reason: reason})
 		}
 	}
 	return errors.Join(all...)
+}
+
+// classFault names the label of class i that cannot be, and why.
+func (t CountTable) classFault(i int) (field, reason string) {
+	c := t.Classes[i]
+	switch {
+	case !(c.Low >= 0) || math.IsInf(c.Low, 0):
+		return "low", "must be finite and not negative"
+	case !(c.High >= 0) || math.IsInf(c.High, 0):
+		return "high", "must be finite and not negative"
+	case c.High == 0 && i != len(t.Classes)-1:
+		return "high", "only the last class may be open"
+	case c.High != 0 && c.High < c.Low:
+		return "high", "must not be below low"
+	case i > 0 && c.Low < t.Classes[i-1].High:
+		return "low", "classes run from few to many per mass and do not overlap"
+	}
+	return "", ""
+}
+
+func (t CountTable) label(i int, field string) float64 {
+	if field == "low" {
+		return t.Classes[i].Low
+	}
+	return t.Classes[i].High
 }
 
 // EdgeOf returns the count at the upper end of class i under the table's rule. The

@@ -5,8 +5,9 @@
 //
 // # Map
 //
-//	the crop         crop.go castnet.go strata.go prior.go feed.go blend.go estimate.go lognormal.go
-//	mean weight      sample.go batches.go samplesize.go weightrange.go
+//	the crop         crop.go castnet.go efficiency.go strata.go prior.go feed.go blend.go
+//	                 estimate.go lognormal.go
+//	mean weight      sample.go batches.go samplesize.go weightrange.go project.go
 //	size grades      count.go classes.go lotgrade.go shares.go gradesample.go gradevalue.go
 //	shell condition  softshell.go binomial.go
 //	removals         removal.go twopass.go schnute.go removalposterior.go depletion.go

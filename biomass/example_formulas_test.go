@@ -27,6 +27,27 @@ func ExampleCasts() {
 	// ten empty casts: fewer than 0.30 animals per cast
 }
 
+func ExampleCalibrateEfficiency() {
+	e, sd, err := biomass.CalibrateEfficiency([]float64{0.62, 0.74, 0.58, 0.70})
+	fmt.Printf("%.2f ± %.2f %v\n", e, sd, err)
+	// Output:
+	// 0.66 ± 0.08 <nil>
+}
+
+func ExampleFeedRecord() {
+	e, err := biomass.FeedRecord{Feed: 6900 * units.Kilogram, FeedCV: 0.02, Conversion: 1.5, ConversionCV: 0.12}.Estimate()
+	fmt.Printf("%s %.0f, P10 %.0f to P90 %.0f, mostly %s %v\n", e.Name, e.P50, e.P10, e.P90, e.Dominant, err)
+	// Output:
+	// feed record 4600 kg, P10 3938 kg to P90 5373 kg, mostly feed conversion <nil>
+}
+
+func ExampleWeightProjection() {
+	w, cv, err := biomass.WeightProjection{Sampled: 18 * units.Gram, SampledCV: 0.03, Gain: 1.4 * units.Gram, GainCV: 0.25, Elapsed: 10 * day}.Project()
+	fmt.Printf("%.1f g, CV %.1f %% %v\n", w.In(units.Grams), 100*cv, err)
+	// Output:
+	// 20.0 g, CV 3.7 % <nil>
+}
+
 func ExampleStratify() {
 	k, err := biomass.Stratify([]biomass.Stratum{
 		{Area: 1000 * units.SquareMetre, Casts: biomass.Casts{N: 9, Mean: 90, SD: 30}}, // feeding band
@@ -86,8 +107,11 @@ func ExampleProductCV() {
 	exact, _ := biomass.ProductCV(0.10, 0.05, 0.15)
 	first, _ := biomass.DeltaCV(0.10, 0.05, 0.15)
 	fmt.Printf("exact %.6f, first order %.6f\n", exact, first)
+	tied, _ := biomass.CorrelatedCV([]float64{0.10, 0.05, 0.15}, [][]float64{{1, 0.5, 0}, {0.5, 1, 0}, {0, 0, 1}})
+	fmt.Printf("the first two correlated by one half: %.6f\n", tied)
 	// Output:
 	// exact 0.187901, first order 0.187083
+	// the first two correlated by one half: 0.200000
 }
 
 func ExampleStocking() {
@@ -110,8 +134,11 @@ func ExampleSampleSize() {
 	z, _ := biomass.SampleSize(in)
 	t, _ := biomass.SampleSizeT(in)
 	fmt.Println(z, "by the normal formula,", t, "by Student's t")
+	none, _ := biomass.ZeroAcceptanceSample(0.05, 0)
+	fmt.Println("none soft of", none, "shows less than 5 %")
 	// Output:
 	// 207 by the normal formula, 210 by Student's t
+	// none soft of 59 shows less than 5 %
 }
 
 func ExampleWeightDistribution() {

@@ -110,6 +110,8 @@ func ExampleFitCatchCurve() {
 		return
 	}
 	fmt.Printf("delivered %.0f, falling %.2f %% a minute\n", curve.Delivered(), 100*curve.Decline().In(units.TimesPerMinute))
+	total, _ := curve.Total(0.5)
+	fmt.Printf("crop now %.0f; ", total)
 	fmt.Printf("tickets stray %.0f %%; less than a tonne left with %.0f %%\n", 100*curve.TicketLogSD(), 100*curve.ProbabilityRemaining(1*units.Tonne))
 	for _, p := range []float64{0.1, 0.5, 0.9} {
 		left, _ := curve.Remaining(p)
@@ -118,7 +120,7 @@ func ExampleFitCatchCurve() {
 	}
 	// Output:
 	// delivered 3050 kg, falling 1.30 % a minute
-	// tickets stray 10 %; less than a tonne left with 67 %
+	// crop now 3964 kg; tickets stray 10 %; less than a tonne left with 67 %
 	// P10: 679 kg left, 100 kg left in 2h14m0s
 	// P50: 914 kg left, 100 kg left in 2h49m0s
 	// P90: 1181 kg left, 100 kg left in 3h34m0s
@@ -127,11 +129,14 @@ func ExampleFitCatchCurve() {
 // Flushes of the catch basin: how many animals are still in it?
 func ExampleCarleStrub() {
 	r, err := biomass.CarleStrub([]int{1200, 700, 400})
-	fmt.Printf("%.0f ± %.0f at the start, %.0f left, a flush takes %.0f %%; %v\n", r.N, r.ScaledSE, r.N-float64(r.Total), 100*r.P, err)
+	fmt.Printf("%.0f ± %.0f at the start, %.0f left, a flush takes %.0f %%; %v\n", r.N, r.ScaledSE, r.Left(), 100*r.P, err)
+	n, err := r.PassesToRecover(0.95)
+	fmt.Printf("the next flush brings %.0f of the %.0f left; %d more recover 95 %%; %v\n", r.NextPass(), r.Left(), n, err)
 	_, err = biomass.Zippin([]int{5, 7, 8})
 	fmt.Println(err)
 	// Output:
 	// 2848 ± 62 at the start, 548 left, a flush takes 42 %; <nil>
+	// the next flush brings 232 of the 548 left; 3 more recover 95 %; <nil>
 	// biomass.Zippin: catches = 20 animals in all: no solution: they do not fall from pass to pass, so no finite population is the most likely; CarleStrub or RemovalPosterior still answer
 }
 

@@ -107,6 +107,42 @@ func DeltaCV(cvs ...float64) (float64, error) {
 	return math.Sqrt(sum), nil
 }
 
+// CorrelatedCV returns the first-order coefficient of variation of a product of
+// factors that depend on each other, with correlation[i][j] between factors i and
+// j.
+//
+//	√(Σᵢ Σⱼ ρᵢⱼ cᵢ cⱼ)
+//
+// Errors: ErrDomain for a cv that is negative, a matrix that is not square,
+// symmetric and one on its diagonal, or correlations that contradict each other.
+//
+// Source: JCGM 100:2008 eq. 16 (from memory).
+func CorrelatedCV(cvs []float64, correlation [][]float64) (float64, error) {
+	const fn = "biomass.CorrelatedCV"
+	sum := 0.0
+	for i, c := range cvs {
+		if err := units.NonNegative(fn, "cv", c, ""); err != nil {
+			return math.NaN(), err
+		}
+		if len(correlation) != len(cvs) || len(correlation[i]) != len(cvs) || correlation[i][i] != 1 {
+			return math.NaN(), &units.InputError{Func: fn, Field: "correlation", Value: float64(len(correlation)),
+				Reason: "one row and one column are needed for each factor, with 1 on the diagonal"}
+		}
+		for j := range cvs {
+			r := correlation[i][j]
+			if !(r >= -1 && r <= 1) || len(correlation[j]) != len(cvs) || correlation[j][i] != r {
+				return math.NaN(), &units.InputError{Func: fn, Field: indexed("correlation", i) + indexed("", j), Value: r, Min: -1, Max: 1,
+					Reason: "a correlation, the same both ways"}
+			}
+			sum += r * c * cvs[j]
+		}
+	}
+	if sum < -1e-12 {
+		return math.NaN(), &units.InputError{Func: fn, Field: "correlation", Value: sum, Reason: "the correlations contradict each other: the variance would be negative"}
+	}
+	return math.Sqrt(math.Max(0, sum)), nil
+}
+
 // ProductOfLognormals returns the distribution of a product of independent
 // lognormal factors with the given means and coefficients of variation. It is
 // exact, with no first-order approximation.

@@ -28,6 +28,52 @@ type Removal struct {
 	Notices  []units.Notice `json:"notices,omitempty"`
 }
 
+// Left returns the number of animals estimated to be left after the passes made.
+//
+// Source: by definition.
+func (r Removal) Left() float64 { return math.Max(0, r.N-float64(r.Total)) }
+
+// NextPass returns the number of animals that one more pass of the same effort is
+// expected to catch, Left · P.
+//
+// Source: by definition of the capture probability.
+func (r Removal) NextPass() float64 { return r.Left() * r.P }
+
+// PassesToRecover returns the number of further passes after which the given
+// fraction of all animals, above 0 and below 1, is expected to be caught; zero
+// when it has been.
+//
+//	m = ln((1 − f) N/left)/ln(1 − p), rounded up
+//
+// Errors: ErrDomain for a fraction outside 0 to 1; ErrNoSolution when a pass
+// catches nothing.
+//
+// Source: by definition of the capture probability.
+func (r Removal) PassesToRecover(fraction float64) (int, error) {
+	const fn = "biomass.Removal.PassesToRecover"
+	if !(fraction > 0 && fraction < 1) {
+		return 0, &units.InputError{Func: fn, Field: "fraction", Value: fraction, Reason: "a fraction above 0 and below 1"}
+	}
+	left, may := r.Left(), (1-fraction)*r.N
+	if left <= may {
+		return 0, nil
+	}
+	if !(r.P > 0) {
+		return 0, &units.InputError{Func: fn, Field: "p", Value: r.P, Kind: units.ErrNoSolution, Reason: "a pass catches nothing"}
+	}
+	if r.P >= 1 {
+		return 1, nil
+	}
+	m := math.Log(may/left) / math.Log1p(-r.P)
+	if m > maxPasses {
+		return 0, &units.InputError{Func: fn, Field: "p", Value: r.P, Kind: units.ErrNoSolution, Reason: "would need more than a million passes"}
+	}
+	return int(math.Ceil(m - 1e-12*m)), nil // an exact integer must not be pushed up by rounding
+}
+
+// maxPasses bounds a plan of further passes.
+const maxPasses = 1e6
+
 // passes are the sums of a removal experiment.
 type passes struct {
 	k     float64 // passes

@@ -38,7 +38,7 @@ type RemovalBelief struct {
 const CodePriorBinds = "BIO_PRIOR_BINDS"
 
 // maxPosterior bounds the work of one posterior.
-const maxPosterior = 20_000_000
+const maxPosterior = 2_000_000
 
 // RemovalPosterior returns what equal passes tell of the population, with the
 // capture probability integrated out.
@@ -50,7 +50,7 @@ const maxPosterior = 20_000_000
 // tenth of the sizes allowed: then Max, not the catches, makes the upper end.
 //
 // Errors: ErrDomain for fewer than two passes, a negative catch, a Max below the
-// number caught or above 20 million, or a prior parameter not above zero;
+// number caught or above 2 million, or a prior parameter not above zero;
 // ErrNoSolution when nothing was caught.
 //
 // Source: closed-form integral of the likelihood of Moran (1951) over a Beta

@@ -108,3 +108,31 @@ func tooMany(fn string, in SampleSizeInput) error {
 	return &units.InputError{Func: fn, Field: "half_width", Value: in.HalfWidth, Kind: units.ErrNoSolution,
 		Reason: "would need more than a thousand million observations"}
 }
+
+// ZeroAcceptanceSample returns the smallest number of animals to examine so that,
+// if none is found faulty, the faulty fraction is below limit with the given
+// confidence (zero means 0.95): 59 for 5 %.
+//
+//	n = ln(1 − level)/ln(1 − limit), rounded up
+//
+// Errors: ErrDomain for a limit or level outside 0 to 1; ErrNoSolution when more
+// than 10⁹ would be needed.
+//
+// Source: binomial probability of no faults; the exact form of the rule of three,
+// Hanley and Lippman-Hand (1983), JAMA 249:1743-1745 (from memory).
+func ZeroAcceptanceSample(limit, level float64) (int, error) {
+	const fn = "biomass.ZeroAcceptanceSample"
+	level, err := confidence(fn, level)
+	if !(limit > 0 && limit < 1) {
+		err = errors.Join(err, &units.InputError{Func: fn, Field: "limit", Value: limit, Reason: "a fraction above 0 and below 1"})
+	}
+	if err != nil {
+		return 0, err
+	}
+	n := math.Log1p(-level) / math.Log1p(-limit)
+	if !(n <= maxSampleSize) {
+		return 0, &units.InputError{Func: fn, Field: "limit", Value: limit, Kind: units.ErrNoSolution,
+			Reason: "would need more than a thousand million observations"}
+	}
+	return max(1, int(math.Ceil(n-1e-12*n))), nil
+}

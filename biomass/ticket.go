@@ -34,22 +34,24 @@ type NetWeight struct {
 // Validate reports every field that cannot be.
 func (t Ticket) Validate() error {
 	const fn = "biomass.Ticket"
-	all := []error{
+	var water, tare error
+	if !(t.WaterFraction >= 0 && t.WaterFraction < 1) {
+		water = &units.InputError{Func: fn, Field: "water_fraction", Value: t.WaterFraction, Min: 0, Max: 1,
+			Reason: "a fraction from 0 up to but below 1; 8 % is 0.08"}
+	}
+	if t.Gross < t.Tare+t.Ice {
+		tare = &units.InputError{Func: fn, Field: "tare", Value: (t.Tare + t.Ice).Kilograms(), Unit: "kg", Min: 0, Max: t.Gross.Kilograms(),
+			Reason: "tare and ice together weigh more than gross: check whether they were exchanged"}
+	}
+	return errors.Join(
 		units.Positive(fn, "gross", t.Gross.Kilograms(), "kg"),
 		units.NonNegative(fn, "tare", t.Tare.Kilograms(), "kg"),
 		units.NonNegative(fn, "ice", t.Ice.Kilograms(), "kg"),
+		water,
 		units.NonNegative(fn, "water_sd", t.WaterSD, ""),
 		units.NonNegative(fn, "division", t.Division.Kilograms(), "kg"),
-	}
-	if !(t.WaterFraction >= 0 && t.WaterFraction < 1) {
-		all = append(all, &units.InputError{Func: fn, Field: "water_fraction", Value: t.WaterFraction, Min: 0, Max: 1,
-			Reason: "a fraction from 0 up to but below 1; 8 % is 0.08"})
-	}
-	if t.Gross < t.Tare+t.Ice {
-		all = append(all, &units.InputError{Func: fn, Field: "tare", Value: (t.Tare + t.Ice).Kilograms(), Unit: "kg", Min: 0, Max: t.Gross.Kilograms(),
-			Reason: "tare and ice together weigh more than gross: check whether they were exchanged"})
-	}
-	return errors.Join(all...)
+		tare,
+	)
 }
 
 // Net returns the product weight.

@@ -16,9 +16,9 @@ type WeightRange struct {
 }
 
 // WhitelegShrimp is the range for pond-grown Penaeus vannamei, 0.5 to 100 g. The
-// upper end is the weight at the greatest recorded total length, 23 cm, with a
-// condition of 0.8 g per (10 cm)³ · 10, that is 97 g, rounded up; the lower end
-// is common practice for an animal that is netted and counted at all.
+// upper end is the weight at the greatest recorded total length, 230 mm, for a
+// condition factor of 0.8 (see [ConditionFactor]), 97 g, rounded up; the lower end
+// is common practice for an animal that a cast net keeps.
 func WhitelegShrimp() WeightRange {
 	return WeightRange{Species: "Penaeus vannamei", Low: 0.5 * units.Gram, High: 100 * units.Gram,
 		Source: "FAO (2009), Cultured aquatic species fact sheet: Penaeus vannamei, maximum length 23 cm; weight derived from it"}
