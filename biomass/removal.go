@@ -94,6 +94,9 @@ func sumPasses(fn string, catches []int) (passes, error) {
 		s.total += float64(c)
 		s.x += (s.k - float64(i+1)) * float64(c)
 	}
+	if s.total > math.MaxInt32 {
+		all = append(all, &units.InputError{Func: fn, Field: "catches", Value: s.total, Unit: "animals in all", Max: math.MaxInt32, Reason: "more than can be counted here"})
+	}
 	if len(all) == 0 && s.total == 0 {
 		all = append(all, &units.InputError{Func: fn, Field: "catches", Value: 0, Kind: units.ErrNoSolution, Reason: "nothing was caught in any pass"})
 	}
