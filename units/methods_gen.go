@@ -3550,7 +3550,7 @@ func (u *ArealDensityUnit) UnmarshalText(text []byte) error {
 
 func (u ArealDensityUnit) record() *quantityRecord { return &arealDensityRecord }
 
-// KilogramsPerCubicMetreTank returns x in kilograms per cubic metre tank.
+// KilogramsPerCubicMetreTank returns x in kilograms per cubic metre of tank.
 func (x LoadPerTankVolume) KilogramsPerCubicMetreTank() float64 { return float64(x) }
 
 // In returns x in unit u.
@@ -3626,7 +3626,7 @@ func (u LoadPerTankVolumeUnit) Of(v float64) LoadPerTankVolume {
 // Symbol returns "kg/m3{tank}" and the like.
 func (u LoadPerTankVolumeUnit) Symbol() string { return loadPerTankVolumeRecord.symbol(uint8(u)) }
 
-// String returns the unit's name, "kilograms per cubic metre tank" and the like.
+// String returns the unit's name, "kilograms per cubic metre of tank" and the like.
 func (u LoadPerTankVolumeUnit) String() string { return loadPerTankVolumeRecord.unitName(uint8(u)) }
 
 // Factor returns the unit's size in kg/m3{tank}.
@@ -3651,7 +3651,7 @@ func (u *LoadPerTankVolumeUnit) UnmarshalText(text []byte) error {
 
 func (u LoadPerTankVolumeUnit) record() *quantityRecord { return &loadPerTankVolumeRecord }
 
-// KilogramsPerCubicMetreWater returns x in kilograms per cubic metre water.
+// KilogramsPerCubicMetreWater returns x in kilograms per cubic metre of water.
 func (x LoadPerWaterVolume) KilogramsPerCubicMetreWater() float64 { return float64(x) }
 
 // In returns x in unit u.
@@ -3727,7 +3727,7 @@ func (u LoadPerWaterVolumeUnit) Of(v float64) LoadPerWaterVolume {
 // Symbol returns "kg/m3{water}" and the like.
 func (u LoadPerWaterVolumeUnit) Symbol() string { return loadPerWaterVolumeRecord.symbol(uint8(u)) }
 
-// String returns the unit's name, "kilograms per cubic metre water" and the like.
+// String returns the unit's name, "kilograms per cubic metre of water" and the like.
 func (u LoadPerWaterVolumeUnit) String() string { return loadPerWaterVolumeRecord.unitName(uint8(u)) }
 
 // Factor returns the unit's size in kg/m3{water}.

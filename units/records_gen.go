@@ -478,7 +478,7 @@ var absoluteSalinityRecord = quantityRecord{
 
 var alkalinityUnits = [...]unitRecord{
 	{"meq/L", "milliequivalents per litre", float64(MilliequivalentPerLitre), true},
-	{"mg/L{CaCO3}", "milligrams per litre ca CO3", float64(MilligramPerLitreCaCO3), true},
+	{"mg/L{CaCO3}", "milligrams per litre as CaCO3", float64(MilligramPerLitreCaCO3), true},
 }
 
 var alkalinityRecord = quantityRecord{
@@ -526,10 +526,10 @@ var arealDensityRecord = quantityRecord{
 }
 
 var loadPerTankVolumeUnits = [...]unitRecord{
-	{"kg/m3{tank}", "kilograms per cubic metre tank", float64(KilogramPerCubicMetreTank), true},
-	{"kg/L{tank}", "kilograms per litre tank", float64(KilogramPerLitreTank), true},
-	{"lb/US gal{tank}", "pounds per US gallon tank", float64(PoundPerUSGallonTank), true},
-	{"lb/ft3{tank}", "pounds per cubic foot tank", float64(PoundPerCubicFootTank), true},
+	{"kg/m3{tank}", "kilograms per cubic metre of tank", float64(KilogramPerCubicMetreTank), true},
+	{"kg/L{tank}", "kilograms per litre of tank", float64(KilogramPerLitreTank), true},
+	{"lb/US gal{tank}", "pounds per US gallon of tank", float64(PoundPerUSGallonTank), true},
+	{"lb/ft3{tank}", "pounds per cubic foot of tank", float64(PoundPerCubicFootTank), true},
 }
 
 var loadPerTankVolumeRecord = quantityRecord{
@@ -539,10 +539,10 @@ var loadPerTankVolumeRecord = quantityRecord{
 }
 
 var loadPerWaterVolumeUnits = [...]unitRecord{
-	{"kg/m3{water}", "kilograms per cubic metre water", float64(KilogramPerCubicMetreWater), true},
-	{"kg/L{water}", "kilograms per litre water", float64(KilogramPerLitreWater), true},
-	{"lb/US gal{water}", "pounds per US gallon water", float64(PoundPerUSGallonWater), true},
-	{"lb/ft3{water}", "pounds per cubic foot water", float64(PoundPerCubicFootWater), true},
+	{"kg/m3{water}", "kilograms per cubic metre of water", float64(KilogramPerCubicMetreWater), true},
+	{"kg/L{water}", "kilograms per litre of water", float64(KilogramPerLitreWater), true},
+	{"lb/US gal{water}", "pounds per US gallon of water", float64(PoundPerUSGallonWater), true},
+	{"lb/ft3{water}", "pounds per cubic foot of water", float64(PoundPerCubicFootWater), true},
 }
 
 var loadPerWaterVolumeRecord = quantityRecord{

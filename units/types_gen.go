@@ -900,7 +900,7 @@ const (
 	PoundsPerAcre                                   // lb/acre
 )
 
-// LoadPerTankVolume is a mass of animals per volume of the tank, water and animals together, in kilograms per cubic metre tank.
+// LoadPerTankVolume is a mass of animals per volume of the tank, water and animals together, in kilograms per cubic metre of tank.
 type LoadPerTankVolume float64
 
 // Units of load per tank volume, to multiply a literal by.
@@ -922,7 +922,7 @@ const (
 	PoundsPerCubicFootTank                                  // lb/ft3{tank}
 )
 
-// LoadPerWaterVolume is a mass of animals per volume of the water alone, in kilograms per cubic metre water.
+// LoadPerWaterVolume is a mass of animals per volume of the water alone, in kilograms per cubic metre of water.
 type LoadPerWaterVolume float64
 
 // Units of load per water volume, to multiply a literal by.

@@ -82,15 +82,15 @@ func (x exact) expr(e ast.Expr) (constant.Value, error) {
 	return nil, fmt.Errorf("cannot evaluate %T", e)
 }
 
-// decimal prints a factor: every digit when they end within 20, else 16 and
-// an ellipsis.
+// decimal prints a factor: every digit when the shortest decimal is exact, else
+// twelve and an ellipsis.
 func decimal(v constant.Value) string {
 	f, _ := constant.Float64Val(v)
 	s := strconv.FormatFloat(f, 'g', -1, 64)
 	if constant.Compare(constant.MakeFromLiteral(plain(s), token.FLOAT, 0), token.EQL, constant.ToFloat(v)) {
 		return s
 	}
-	s = strconv.FormatFloat(f, 'g', 16, 64)
+	s = strconv.FormatFloat(f, 'g', 12, 64)
 	if i := strings.IndexByte(s, 'e'); i >= 0 {
 		return s[:i] + "…" + s[i:]
 	}

@@ -95,7 +95,12 @@ func build(dir string) (*model, error) {
 		}
 		m.Types = append(m.Types, t)
 	}
-	for key := range sources {
+	shorts := map[string]string{}
+	for key, src := range sources {
+		if old, ok := shorts[src.short]; ok {
+			faults = append(faults, fmt.Errorf("sources %q and %q share the label %q", old, key, src.short))
+		}
+		shorts[src.short] = key
 		if !used[key] {
 			faults = append(faults, fmt.Errorf("source %q is not used", key))
 		}
@@ -141,10 +146,12 @@ func words(name string) string {
 		b.WriteRune(r)
 	}
 	w := b.String()
-	for _, n := range []string{"pascal", "newton", "watt", "joule", "volt", "ampere", "ohm", "hertz"} {
-		w = strings.ReplaceAll(w, n, n) // unit names are lower case
+	for _, basis := range []string{" tank", " water"} {
+		if head, ok := strings.CutSuffix(w, basis); ok && !strings.HasSuffix(head, " of") {
+			w = head + " of" + basis
+		}
 	}
-	return strings.NewReplacer("fahrenheit", "Fahrenheit", "celsius", "Celsius", "btu", "Btu", "ca co3", "CaCO3", "CaCO3", "as CaCO3").Replace(w)
+	return strings.NewReplacer("fahrenheit", "Fahrenheit", "celsius", "Celsius", "btu", "Btu", "ca CO3", "as CaCO3").Replace(w)
 }
 
 func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }
