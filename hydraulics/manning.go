@@ -138,7 +138,8 @@ func NormalDepth(s Section, flow units.Flow, n float64, slope units.Slope) (unit
 				Reason: "more than the section carries with a free surface", Kind: units.ErrNoSolution}
 		}
 	}
-	y, err := root.Find(func(y float64) float64 { return carried(y) - q }, 0, hi, 0)
+	diff := func(y float64) float64 { return carried(y) - q }
+	y, err := root.FindBetween(diff, 0, hi, -q, diff(hi), 0)
 	if err != nil {
 		return units.Length(math.NaN()), err
 	}
