@@ -132,7 +132,7 @@ type Density struct {
 	// UpperBound is the one-sided 95 % bound when nothing was caught, else zero.
 	UpperBound units.CountPerArea `json:"upper_bound"`
 	// Errors are the named parts of CV, in the order sampling, efficiency, area.
-	Errors  []Component    `json:"errors"`
+	Errors  []Component    `json:"errors,omitempty"`
 	Notices []units.Notice `json:"notices,omitempty"`
 }
 
@@ -198,7 +198,7 @@ func (c CastNet) Density() (Density, error) {
 		if c.Casts.N < fewCasts {
 			d.Notices = append(d.Notices, units.Notice{Code: CodeFewCasts, Severity: units.Caution, Field: "casts.n",
 				Value: float64(c.Casts.N), Limit: fewCasts,
-				Message: "so few casts do not show their own spread well: the sampling error may be off by a third or more"})
+				Message: "so few casts do not show their own spread well: the sampling error may be off by a quarter or more"})
 		}
 		sum := 0.0
 		for _, e := range d.Errors {

@@ -88,7 +88,7 @@ func TestRecaptureTable(t *testing.T) {
 		"Marks.Bailey":   marks(Marks.Bailey),
 		"SumMarks": func(r check.Row) (float64, error) {
 			s, err := sums(r)
-			return pick(r, err, map[string]float64{"cm": s.CM, "cm2": s.CM2, "rm": s.RM, "r": s.R})
+			return pick(r, err, map[string]float64{"cm": s.CM, "cm2": s.CM2, "rm": s.RM, "r": s.R, "r2c": s.R2C})
 		},
 		"MarkSums.Schnabel": func(r check.Row) (float64, error) {
 			s, err := sums(r)
@@ -96,7 +96,9 @@ func TestRecaptureTable(t *testing.T) {
 				return math.NaN(), err
 			}
 			e, err := s.Schnabel(r.Text("quantity") == "n_chapman", 0)
-			return pick(r, err, map[string]float64{"n": e.N, "n_chapman": e.N, "se": e.SE, "low": e.Low, "high": e.High})
+			half := normalQuantile(0.975) * e.SE / (e.N * e.N)
+			return pick(r, err, map[string]float64{"n": e.N, "n_chapman": e.N, "se": e.SE, "low": e.Low, "high": e.High,
+				"low_of_inverse": 1 / (1/e.N + half), "high_of_inverse": 1 / (1/e.N - half)})
 		},
 		"MarkSums.SchumacherEschmeyer": func(r check.Row) (float64, error) {
 			s, err := sums(r)

@@ -33,8 +33,8 @@ type Crop struct {
 	// Estimate is the blend of all that could be used; read this one.
 	Estimate Estimate `json:"estimate"`
 	// Parts are the estimates that went into it, Weights their weights.
-	Parts   []Estimate `json:"parts"`
-	Weights []float64  `json:"weights"`
+	Parts   []Estimate `json:"parts,omitempty"`
+	Weights []float64  `json:"weights,omitempty"`
 	// Agreement is the probability of parts this far apart, see [BlendResult].
 	Agreement float64 `json:"agreement"`
 	// Density is what the casts show; zero value without casts.
@@ -60,7 +60,8 @@ const (
 // the other parts, which a notice says. Without other parts that is an error.
 //
 // Errors: ErrDomain for inputs that cannot be, all of them at once;
-// ErrNoSolution when nothing is left to blend.
+// ErrNoSolution when nothing is left to blend; the result then still holds the
+// density, the upper bound and the notices.
 //
 // Source: composition of [CastNet.Density], [Stocking.Alive] and [Blend].
 func EstimateCrop(in CropInput) (Crop, error) {

@@ -29,6 +29,25 @@ const (
 	MidInterval
 )
 
+var timingNames = [...]string{"before interval", "mid interval"}
+
+// String returns the words for t.
+func (t DepletionTiming) String() string { return word("DepletionTiming", timingNames[:], int(t)) }
+
+// MarshalText writes the words for t.
+func (t DepletionTiming) MarshalText() ([]byte, error) {
+	return marshalWord("DepletionTiming", timingNames[:], int(t))
+}
+
+// UnmarshalText reads the words for a DepletionTiming.
+func (t *DepletionTiming) UnmarshalText(text []byte) error {
+	i, err := unmarshalWord("DepletionTiming", timingNames[:], text)
+	if err == nil {
+		*t = DepletionTiming(i)
+	}
+	return err
+}
+
 // Depletion is the estimate of a closed population from falling catch per
 // effort.
 type Depletion struct {
@@ -54,7 +73,7 @@ type Depletion struct {
 // (from memory).
 func Leslie(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 	const fn = "biomass.Leslie"
-	if err := checkEffort(fn, intervals); err != nil {
+	if err := checkEffort(fn, intervals, timing); err != nil {
 		return Depletion{}, err
 	}
 	x, y := make([]float64, len(intervals)), make([]float64, len(intervals))
@@ -90,7 +109,7 @@ func Leslie(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 // Biometrics 3:145-167; Ricker (1975), sec. 6.3 (from memory).
 func DeLury(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 	const fn = "biomass.DeLury"
-	err := checkEffort(fn, intervals)
+	err := checkEffort(fn, intervals, timing)
 	for i, v := range intervals {
 		if v.Catch == 0 {
 			err = errors.Join(err, &units.InputError{Func: fn, Field: indexed("intervals", i) + ".catch", Value: 0,
@@ -123,8 +142,11 @@ func DeLury(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 	return d, nil
 }
 
-func checkEffort(fn string, intervals []Effort) error {
+func checkEffort(fn string, intervals []Effort, timing DepletionTiming) error {
 	var all []error
+	if int(timing) >= len(timingNames) {
+		all = append(all, &units.InputError{Func: fn, Field: "timing", Value: float64(timing), Reason: "before interval or mid interval"})
+	}
 	if len(intervals) < 3 {
 		all = append(all, &units.InputError{Func: fn, Field: "intervals", Value: float64(len(intervals)), Reason: "at least three are needed"})
 	}

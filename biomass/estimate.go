@@ -35,7 +35,7 @@ type Estimate struct {
 	LogSD float64 `json:"log_sd"`
 	// Budget lists the errors, Dominant names the largest; it is empty when the
 	// estimate is exact.
-	Budget   []Component `json:"budget"`
+	Budget   []Component `json:"budget,omitempty"`
 	Dominant string      `json:"dominant"`
 }
 

@@ -32,7 +32,10 @@ type LengthWeight struct {
 	Low  units.Length `json:"low"`
 	High units.Length `json:"high"`
 
-	xMean, sxx float64
+	// LnLengthMean and LnLengthSxx are the mean of ln L and the sum of squares about
+	// it, which the prediction interval needs.
+	LnLengthMean float64 `json:"ln_length_mean"`
+	LnLengthSxx  float64 `json:"ln_length_sxx"`
 }
 
 // CodeLengthRange: a length outside those of the fit.
@@ -73,7 +76,7 @@ func FitLengthWeight(lengths []units.Length, weights []units.Mass, level float64
 	}
 	l := fitLine(x, y)
 	lw.LnA, lw.Slope, lw.SlopeSE, lw.S2 = l.intercept, l.slope, l.slopeSE, l.s*l.s
-	lw.xMean, lw.sxx = l.xMean, l.sxx
+	lw.LnLengthMean, lw.LnLengthSxx = l.xMean, l.sxx
 	dof := l.n - 2
 	half := studentQuantile((1+level)/2, dof) * l.slopeSE
 	lw.SlopeLow, lw.SlopeHigh = l.slope-half, l.slope+half
@@ -115,7 +118,7 @@ type WeightPrediction struct {
 func (lw LengthWeight) Predict(l units.Length) (WeightPrediction, error) {
 	const fn = "biomass.LengthWeight.Predict"
 	err := units.Positive(fn, "l", l.Metres(), "m")
-	if !(lw.sxx > 0) {
+	if !(lw.LnLengthSxx > 0) {
 		err = errors.Join(err, &units.InputError{Func: fn, Field: "fit", Value: 0, Reason: "the relation was not made by FitLengthWeight"})
 	}
 	if err != nil {
@@ -124,7 +127,7 @@ func (lw LengthWeight) Predict(l units.Length) (WeightPrediction, error) {
 	x := math.Log(l.In(units.Millimetres))
 	y := lw.LnA + lw.Slope*x
 	n := float64(lw.N)
-	half := studentQuantile((1+lw.Level)/2, n-2) * math.Sqrt(lw.S2*(1+1/n+(x-lw.xMean)*(x-lw.xMean)/lw.sxx))
+	half := studentQuantile((1+lw.Level)/2, n-2) * math.Sqrt(lw.S2*(1+1/n+(x-lw.LnLengthMean)*(x-lw.LnLengthMean)/lw.LnLengthSxx))
 	p := WeightPrediction{
 		Median: units.Grams.Of(math.Exp(y)),
 		Mean:   units.Grams.Of(math.Exp(y) * lw.Sprugel),
