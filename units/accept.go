@@ -33,7 +33,7 @@ func (q *quantityRecord) unitFactor(text, unit string) (scale, error) {
 			return scale{num: q.units[i].factor, den: 1}, nil
 		}
 	}
-	unit = annotate(unit)
+	unit = annotate(strings.TrimSuffix(unit, ".")) // in., lb.
 	f, p := parseUnit(unit)
 	if p.why != "" {
 		return f, q.explain(text, unit, p)

@@ -7,21 +7,20 @@ import (
 
 // Ways to show a quantity beside String and Text.
 
-// quantityIn is a quantity that can be read in unit U.
-type quantityIn[U Unit] interface {
-	Quantity
+// readIn is what can be read in unit U: a Quantity or a Temperature.
+type readIn[U Unit] interface {
 	In(U) float64
 }
 
 // Digits returns x in unit u with n significant digits (1 to 17), such as
 // Digits(x, CubicMetresPerHour, 3).
-func Digits[Q quantityIn[U], U Unit](x Q, u U, n int) string {
+func Digits[Q readIn[U], U Unit](x Q, u U, n int) string {
 	var buf [64]byte
 	return string(AppendDigits(buf[:0], x, u, n))
 }
 
 // AppendDigits appends what Digits returns to dst.
-func AppendDigits[Q quantityIn[U], U Unit](dst []byte, x Q, u U, n int) []byte {
+func AppendDigits[Q readIn[U], U Unit](dst []byte, x Q, u U, n int) []byte {
 	return appendSymbol(appendDigits(dst, x.In(u), n), u.Symbol())
 }
 

@@ -29,10 +29,10 @@ Quantities of one type add, subtract and compare with the operators of Go and
 with min and max. What makes another type is a method, and only where physics
 has one:
 
-	volume := area.Times(depth)
-	flow := volume.Per(2 * time.Hour)
-	speed := flow.Through(pipeArea)
-	load := density.Times ...                 // does not exist: it means nothing
+	volume := area.Times(depth)               // Volume
+	flow := volume.Per(2 * time.Hour)         // Flow
+	speed := flow.Through(boreArea)           // Velocity
+	wait, err := volume.At(flow)              // time.Duration
 
 Elapsed time is a time.Duration. Head is a Length; Length.Pressure and
 Pressure.Head need a density. Sum, Mean and Interp work on any type, and the
@@ -42,7 +42,8 @@ of float64: nothing is allocated or checked, and division by zero gives Inf.
 Pressure is a difference. GaugePressure and AbsolutePressure are levels: Sub of
 two is a Pressure, Add raises one, Absolute and Gauge convert at a stated
 atmosphere. [Temperature] is a level too, and opaque: Celsius(4), t.Celsius(),
-t.Sub(u) is a [TempDelta]. An unset Temperature is 0 K, not a plausible 0 °C.
+t.In(DegreesFahrenheit), t.Sub(u) is a [TempDelta]. An unset Temperature is 0 K,
+not a plausible 0 °C.
 
 # Text
 

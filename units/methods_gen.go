@@ -1980,7 +1980,7 @@ func (u *KinematicViscosityUnit) UnmarshalText(text []byte) error {
 
 func (u KinematicViscosityUnit) record() *quantityRecord { return &kinematicViscosityRecord }
 
-// SquareMetresPerSecond returns x in square metres per second diffusivity.
+// SquareMetresPerSecond returns x in square metres per second.
 func (x Diffusivity) SquareMetresPerSecond() float64 { return float64(x) }
 
 // In returns x in unit u.
@@ -2050,7 +2050,7 @@ func (u DiffusivityUnit) Of(v float64) Diffusivity {
 // Symbol returns "m2/s" and the like.
 func (u DiffusivityUnit) Symbol() string { return diffusivityRecord.symbol(uint8(u)) }
 
-// String returns the unit's name, "square metres per second diffusivity" and the like.
+// String returns the unit's name, "square metres per second" and the like.
 func (u DiffusivityUnit) String() string { return diffusivityRecord.unitName(uint8(u)) }
 
 // Factor returns the unit's size in m2/s.
@@ -3069,7 +3069,7 @@ func (u *UnitOfPracticalSalinity) UnmarshalText(text []byte) error {
 
 func (u UnitOfPracticalSalinity) record() *quantityRecord { return &practicalSalinityRecord }
 
-// GramsPerKilogram returns x in grams per kilogram salinity.
+// GramsPerKilogram returns x in grams per kilogram.
 func (x AbsoluteSalinity) GramsPerKilogram() float64 { return float64(x) }
 
 // In returns x in unit u.
@@ -3145,7 +3145,7 @@ func (u AbsoluteSalinityUnit) Of(v float64) AbsoluteSalinity {
 // Symbol returns "g/kg{absolute}" and the like.
 func (u AbsoluteSalinityUnit) Symbol() string { return absoluteSalinityRecord.symbol(uint8(u)) }
 
-// String returns the unit's name, "grams per kilogram salinity" and the like.
+// String returns the unit's name, "grams per kilogram" and the like.
 func (u AbsoluteSalinityUnit) String() string { return absoluteSalinityRecord.unitName(uint8(u)) }
 
 // Factor returns the unit's size in g/kg{absolute}.
@@ -4035,7 +4035,7 @@ func (u *AngleUnit) UnmarshalText(text []byte) error {
 
 func (u AngleUnit) record() *quantityRecord { return &angleRecord }
 
-// Ratio returns x in rises per run.
+// Ratio returns x in rise per run.
 func (x Slope) Ratio() float64 { return float64(x) }
 
 // In returns x in unit u.
@@ -4101,7 +4101,7 @@ func (u SlopeUnit) Of(v float64) Slope { return Slope(v * slopeUnits[u].factor) 
 // Symbol returns "m/m" and the like.
 func (u SlopeUnit) Symbol() string { return slopeRecord.symbol(uint8(u)) }
 
-// String returns the unit's name, "rises per run" and the like.
+// String returns the unit's name, "rise per run" and the like.
 func (u SlopeUnit) String() string { return slopeRecord.unitName(uint8(u)) }
 
 // Factor returns the unit's size in m/m.
@@ -4124,7 +4124,7 @@ func (u *SlopeUnit) UnmarshalText(text []byte) error {
 
 func (u SlopeUnit) record() *quantityRecord { return &slopeRecord }
 
-// Hertzes returns x in hertzes.
+// Hertzes returns x in hertz.
 func (x Frequency) Hertzes() float64 { return float64(x) }
 
 // In returns x in unit u.
@@ -4192,7 +4192,7 @@ func (u FrequencyUnit) Of(v float64) Frequency { return Frequency(v * frequencyU
 // Symbol returns "Hz" and the like.
 func (u FrequencyUnit) Symbol() string { return frequencyRecord.symbol(uint8(u)) }
 
-// String returns the unit's name, "hertzes" and the like.
+// String returns the unit's name, "hertz" and the like.
 func (u FrequencyUnit) String() string { return frequencyRecord.unitName(uint8(u)) }
 
 // Factor returns the unit's size in Hz.

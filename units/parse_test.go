@@ -125,6 +125,11 @@ func TestParse(t *testing.T) {
 		{"Rate", "0.3 d-1", 0.3 / 86400},
 		{"SpecificHeat", "1 kcal_IT/(kg·K)", 4186.8},
 		{"Velocity", "3 knots", 3 * 1852. / 3600},
+		{"Length", "5 in.", 5 * 0.0254},
+		{"Area", "5 sq. ft.", 5 * 0.09290304},
+		{"Pressure", "10 in H2O", 2490.8891},
+		{"Pressure", "760 mm Hg", 760 * 133.322387415},
+		{"Energy", "5 kilowatt hours", 1.8e7},
 		// UCUM codes
 		{"Length", "5 [in_i]", 5 * 0.0254},
 		{"Length", "5 [ft_i]", 5 * 0.3048},

@@ -335,8 +335,8 @@ var kinematicViscosityRecord = quantityRecord{
 }
 
 var diffusivityUnits = [...]unitRecord{
-	{"m2/s", "square metres per second diffusivity", float64(SquareMetrePerSecondDiffusivity), true},
-	{"mm2/s", "square millimetres per second diffusivity", float64(SquareMillimetrePerSecondDiffusivity), true},
+	{"m2/s", "square metres per second", float64(SquareMetrePerSecondDiffusivity), true},
+	{"mm2/s", "square millimetres per second", float64(SquareMillimetrePerSecondDiffusivity), true},
 }
 
 var diffusivityRecord = quantityRecord{
@@ -467,7 +467,7 @@ var practicalSalinityRecord = quantityRecord{
 }
 
 var absoluteSalinityUnits = [...]unitRecord{
-	{"g/kg{absolute}", "grams per kilogram salinity", float64(GramPerKilogramSalinity), true},
+	{"g/kg{absolute}", "grams per kilogram", float64(GramPerKilogramSalinity), true},
 }
 
 var absoluteSalinityRecord = quantityRecord{
@@ -587,7 +587,7 @@ var angleRecord = quantityRecord{
 }
 
 var slopeUnits = [...]unitRecord{
-	{"m/m", "rises per run", float64(RisePerRun), true},
+	{"m/m", "rise per run", float64(RisePerRun), true},
 	{"%{grade}", "percent grades", float64(PercentGrade), true},
 	{"mm/m", "millimetres per metre", float64(MillimetrePerMetre), true},
 }
@@ -599,8 +599,8 @@ var slopeRecord = quantityRecord{
 }
 
 var frequencyUnits = [...]unitRecord{
-	{"Hz", "hertzes", float64(Hertz), true},
-	{"kHz", "kilohertzes", float64(Kilohertz), true},
+	{"Hz", "hertz", float64(Hertz), true},
+	{"kHz", "kilohertz", float64(Kilohertz), true},
 }
 
 var frequencyRecord = quantityRecord{

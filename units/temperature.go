@@ -61,6 +61,39 @@ func (t Temperature) names(k float64) bool {
 // tidy rounds to ten decimals.
 func tidy(v float64) float64 { return math.Round(v*1e10) / 1e10 }
 
+// TemperatureUnit names a temperature scale, for reading, printing and
+// variables.
+type TemperatureUnit uint8
+
+// Descriptors of the temperature scales.
+const (
+	DegreesCelsius    TemperatureUnit = iota // °C
+	DegreesFahrenheit                        // °F
+	KelvinsAbsolute                          // K
+)
+
+// Of returns the temperature of v on the scale.
+func (u TemperatureUnit) Of(v float64) Temperature {
+	switch u {
+	case DegreesCelsius:
+		return Celsius(v)
+	case DegreesFahrenheit:
+		return Fahrenheit(v)
+	}
+	return KelvinScale(v)
+}
+
+// In returns t on scale u.
+func (t Temperature) In(u TemperatureUnit) float64 {
+	switch u {
+	case DegreesCelsius:
+		return t.Celsius()
+	case DegreesFahrenheit:
+		return t.Fahrenheit()
+	}
+	return t.kelvins
+}
+
 // Sub returns the difference t - u.
 func (t Temperature) Sub(u Temperature) TempDelta { return TempDelta(t.kelvins - u.kelvins) }
 
@@ -87,9 +120,11 @@ func (t Temperature) Toward(u Temperature, fraction float64) Temperature {
 }
 
 // String returns t in °C with six significant digits.
-func (t Temperature) String() string {
-	var buf [32]byte
-	return string(appendSymbol(appendDigits(buf[:0], t.Celsius(), stringDigits), "°C"))
+func (t Temperature) String() string { return t.Text(DegreesCelsius) }
+
+// Text returns t on scale u with six significant digits.
+func (t Temperature) Text(u TemperatureUnit) string {
+	return temperatureRecord.text(t.In(u), uint8(u))
 }
 
 // Format implements fmt.Formatter in °C; see the package's section on printing.

@@ -1,6 +1,7 @@
 package units
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"math/big"
@@ -153,5 +154,34 @@ func TestTemperatureText(t *testing.T) {
 		if got, err := ParseTemperature(text); err == nil || !math.IsNaN(got.kelvins) {
 			t.Errorf("%q = %v, %v", text, got, err)
 		}
+	}
+}
+
+func TestTemperatureUnit(t *testing.T) {
+	for _, u := range All[TemperatureUnit]() {
+		if got := u.Of(28.5).In(u); got != 28.5 {
+			t.Errorf("28.5 %s reads back as %v", u.Symbol(), got)
+		}
+		if got, want := u.Of(28.5).Text(u), "28.5 "+u.Symbol(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+		b, err := u.MarshalText()
+		var back TemperatureUnit
+		if err := errors.Join(err, back.UnmarshalText(b)); err != nil || back != u || !u.Exact() {
+			t.Errorf("%v reads back as %v, %v", u, back, err)
+		}
+	}
+	if got := Digits(Celsius(28.5), DegreesFahrenheit, 2); got != "83 °F" {
+		t.Errorf("%q", got)
+	}
+	if DegreesFahrenheit.Factor() != 5./9 || DegreesCelsius.Factor() != 1 || KelvinsAbsolute.String() != "kelvins" {
+		t.Error("size or name of a degree")
+	}
+	u := DegreesFahrenheit
+	if err := u.UnmarshalText([]byte("R")); err == nil || u != DegreesFahrenheit {
+		t.Errorf("R reads %v, %v", u, err)
+	}
+	if got := TemperatureUnit(9).String(); got != "TemperatureUnit(9)" {
+		t.Errorf("%q", got)
 	}
 }

@@ -21,17 +21,17 @@ var temperatureRecord = quantityRecord{
 
 func (t Temperature) record() *quantityRecord { return &temperatureRecord }
 
-// temperatureScale returns the constructor for a unit's name.
-func temperatureScale(unit string) (func(float64) Temperature, bool) {
+// temperatureScale returns the scale that a unit's name stands for.
+func temperatureScale(unit string) (TemperatureUnit, bool) {
 	switch unit {
 	case "°C", "Cel", "degC", "C", "deg C", "degrees C", "degrees Celsius", "celsius", "Celsius", "° C":
-		return Celsius, true
+		return DegreesCelsius, true
 	case "°F", "[degF]", "degF", "F", "deg F", "degrees F", "degrees Fahrenheit", "fahrenheit", "Fahrenheit", "° F":
-		return Fahrenheit, true
+		return DegreesFahrenheit, true
 	case "K", "kelvin", "kelvins", "Kelvin":
-		return KelvinScale, true
+		return KelvinsAbsolute, true
 	}
-	return nil, false
+	return 0, false
 }
 
 // ParseTemperature reads a text such as "28.5 °C", "83.3 degF", "28.5 Cel" or
@@ -59,7 +59,7 @@ func temperatureOf(text string, v float64, unit string) (Temperature, error) {
 	if unit == "" {
 		return nan, q.bare(text, v)
 	}
-	of, ok := temperatureScale(unit)
+	scale, ok := temperatureScale(unit)
 	if !ok {
 		f, p := parseUnit(annotate(unit))
 		switch {
@@ -70,7 +70,7 @@ func temperatureOf(text string, v float64, unit string) (Temperature, error) {
 		}
 		return nan, q.mismatch(text, unit, f.dim, p.basis)
 	}
-	t := of(v)
+	t := scale.Of(v)
 	if math.IsInf(t.kelvins, 0) || math.IsNaN(t.kelvins) {
 		return nan, q.fail(text, "does not fit a float64")
 	}
@@ -134,3 +134,32 @@ func (t *Temperature) Scan(src any) error {
 
 // Value implements driver.Valuer with the lossless text.
 func (t Temperature) Value() (driver.Value, error) { return value(t.AppendText(nil)) }
+
+// Symbol returns "°C", "°F" or "K".
+func (u TemperatureUnit) Symbol() string { return temperatureRecord.symbol(uint8(u)) }
+
+// String returns the scale's name.
+func (u TemperatureUnit) String() string { return temperatureRecord.unitName(uint8(u)) }
+
+// Factor returns the size of a degree in kelvins.
+func (u TemperatureUnit) Factor() float64 { return temperatureRecord.units[u].factor }
+
+// Exact tells that the scales are defined by ratios of whole numbers.
+func (u TemperatureUnit) Exact() bool { return temperatureRecord.units[u].exact }
+
+// MarshalText returns the symbol.
+func (u TemperatureUnit) MarshalText() ([]byte, error) {
+	return temperatureRecord.marshalUnit(uint8(u))
+}
+
+// UnmarshalText reads a symbol, or another name ParseTemperature takes.
+func (u *TemperatureUnit) UnmarshalText(text []byte) error {
+	v, ok := temperatureScale(tidyText(string(text)))
+	if !ok {
+		return temperatureRecord.fail(string(text), "is not a temperature scale", temperatureRecord.symbols()...)
+	}
+	*u = v
+	return nil
+}
+
+func (u TemperatureUnit) record() *quantityRecord { return &temperatureRecord }

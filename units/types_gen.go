@@ -12,10 +12,10 @@ const (
 	Centimetre Length = 1e-2 // cm
 	Kilometre  Length = 1e3  // km
 	Micrometre Length = 1e-6 // µm
-	Inch       Length = inch // in
-	Foot       Length = foot // ft
-	Yard       Length = yard // yd
-	Mile       Length = mile // mi
+	Inch       Length = inch // in; SP 811, B.6
+	Foot       Length = foot // ft; SP 811, B.6
+	Yard       Length = yard // yd; SP 811, B.6
+	Mile       Length = mile // mi; SP 811, B.6
 )
 
 // LengthUnit names a unit of length, for reading, printing and variables.
@@ -42,11 +42,11 @@ const (
 	SquareMetre      Area = 1           // m2
 	SquareCentimetre Area = 1e-4        // cm2
 	SquareMillimetre Area = 1e-6        // mm2
-	Hectare          Area = 1e4         // ha
-	SquareInch       Area = inch * inch // in2
-	SquareFoot       Area = foot * foot // ft2
-	SquareYard       Area = yard * yard // yd2
-	Acre             Area = acre        // acre, 43 560 square international feet
+	Hectare          Area = 1e4         // ha; SI Brochure 9, table 8
+	SquareInch       Area = inch * inch // in2; SP 811, B.6
+	SquareFoot       Area = foot * foot // ft2; SP 811, B.6
+	SquareYard       Area = yard * yard // yd2; SP 811, B.6
+	Acre             Area = acre        // acre, 43 560 square international feet; HB 44, app. C, acre of international feet
 )
 
 // AreaUnit names a unit of area, for reading, printing and variables.
@@ -70,19 +70,19 @@ type Volume float64
 // Units of volume, to multiply a literal by.
 const (
 	CubicMetre         Volume = 1                    // m3
-	Litre              Volume = 1e-3                 // L
-	Millilitre         Volume = 1e-6                 // mL
+	Litre              Volume = 1e-3                 // L; SI Brochure 9, table 8
+	Millilitre         Volume = 1e-6                 // mL; SI Brochure 9, table 8
 	CubicDecimetre     Volume = 1e-3                 // dm3
 	CubicCentimetre    Volume = 1e-6                 // cm3
-	CubicInch          Volume = inch * inch * inch   // in3
-	CubicFoot          Volume = foot * foot * foot   // ft3
-	CubicYard          Volume = yard * yard * yard   // yd3
-	AcreFoot           Volume = acre * foot          // acre·ft
-	USGallon           Volume = usGallon             // US gal, 231 cubic inches
-	ImperialGallon     Volume = imperialGallon       // imp gal
-	USFluidOunce       Volume = usGallon / 128       // US fl oz
-	ImperialFluidOunce Volume = imperialGallon / 160 // imp fl oz
-	USMegagallon       Volume = 1e6 * usGallon       // US Mgal
+	CubicInch          Volume = inch * inch * inch   // in3; SP 811, B.6
+	CubicFoot          Volume = foot * foot * foot   // ft3; SP 811, B.6
+	CubicYard          Volume = yard * yard * yard   // yd3; SP 811, B.6
+	AcreFoot           Volume = acre * foot          // acre·ft; HB 44, app. C, acre of international feet
+	USGallon           Volume = usGallon             // US gal, 231 cubic inches; HB 44, app. C, gallon
+	ImperialGallon     Volume = imperialGallon       // imp gal; SP 811, B.8, gallon
+	USFluidOunce       Volume = usGallon / 128       // US fl oz; HB 44, app. C, gallon
+	ImperialFluidOunce Volume = imperialGallon / 160 // imp fl oz; SP 811, B.8, gallon
+	USMegagallon       Volume = 1e6 * usGallon       // US Mgal; HB 44, app. C, gallon
 )
 
 // VolumeUnit names a unit of volume, for reading, printing and variables.
@@ -114,12 +114,12 @@ const (
 	Kilogram  Mass = 1            // kg
 	Gram      Mass = 1e-3         // g
 	Milligram Mass = 1e-6         // mg
-	Tonne     Mass = 1e3          // t, metric ton
-	Pound     Mass = pound        // lb, avoirdupois
-	Ounce     Mass = pound / 16   // oz avdp, avoirdupois
-	ShortTon  Mass = 2000 * pound // short ton, 2000 lb
-	LongTon   Mass = 2240 * pound // long ton, 2240 lb
-	Grain     Mass = grain        // grain, 1/7000 lb
+	Tonne     Mass = 1e3          // t, metric ton; SI Brochure 9, table 8
+	Pound     Mass = pound        // lb, avoirdupois; SP 811, B.6
+	Ounce     Mass = pound / 16   // oz avdp, avoirdupois; SP 811, B.6
+	ShortTon  Mass = 2000 * pound // short ton, 2000 lb; HB 44, app. C, avoirdupois
+	LongTon   Mass = 2240 * pound // long ton, 2240 lb; HB 44, app. C, avoirdupois
+	Grain     Mass = grain        // grain, 1/7000 lb; HB 44, app. C, avoirdupois
 )
 
 // MassUnit names a unit of mass, for reading, printing and variables.
@@ -145,9 +145,9 @@ type Density float64
 const (
 	KilogramPerCubicMetre  Density = 1                            // kg/m3
 	GramPerCubicCentimetre Density = 1e3                          // g/cm3
-	KilogramPerLitre       Density = 1e3                          // kg/L
-	PoundPerCubicFoot      Density = pound / (foot * foot * foot) // lb/ft3
-	PoundPerUSGallon       Density = pound / usGallon             // lb/US gal
+	KilogramPerLitre       Density = 1e3                          // kg/L; SI Brochure 9, table 8
+	PoundPerCubicFoot      Density = pound / (foot * foot * foot) // lb/ft3; SP 811, B.6
+	PoundPerUSGallon       Density = pound / usGallon             // lb/US gal; HB 44, app. C, gallon
 )
 
 // DensityUnit names a unit of density, for reading, printing and variables.
@@ -168,16 +168,16 @@ type Velocity float64
 // Units of velocity, to multiply a literal by.
 const (
 	MetrePerSecond    Velocity = 1             // m/s
-	KilometrePerHour  Velocity = 1e3 / hour    // km/h
-	CentimetrePerHour Velocity = 1e-2 / hour   // cm/h
-	MillimetrePerHour Velocity = 1e-3 / hour   // mm/h
-	MillimetrePerDay  Velocity = 1e-3 / day    // mm/d
-	FootPerSecond     Velocity = foot          // ft/s
-	FootPerMinute     Velocity = foot / minute // ft/min
-	InchPerHour       Velocity = inch / hour   // in/h
-	InchPerDay        Velocity = inch / day    // in/d
-	MilePerHour       Velocity = mile / hour   // mi/h
-	Knot              Velocity = 1852. / hour  // kn, one nautical mile of 1852 m per hour
+	KilometrePerHour  Velocity = 1e3 / hour    // km/h; SI Brochure 9, table 8
+	CentimetrePerHour Velocity = 1e-2 / hour   // cm/h; SI Brochure 9, table 8
+	MillimetrePerHour Velocity = 1e-3 / hour   // mm/h; SI Brochure 9, table 8
+	MillimetrePerDay  Velocity = 1e-3 / day    // mm/d; SI Brochure 9, table 8
+	FootPerSecond     Velocity = foot          // ft/s; SP 811, B.6
+	FootPerMinute     Velocity = foot / minute // ft/min; SP 811, B.6
+	InchPerHour       Velocity = inch / hour   // in/h; SP 811, B.6
+	InchPerDay        Velocity = inch / day    // in/d; SP 811, B.6
+	MilePerHour       Velocity = mile / hour   // mi/h; SP 811, B.6
+	Knot              Velocity = 1852. / hour  // kn, one nautical mile of 1852 m per hour; SI Brochure 9, table 8
 )
 
 // VelocityUnit names a unit of velocity, for reading, printing and variables.
@@ -204,8 +204,8 @@ type Acceleration float64
 // Units of acceleration, to multiply a literal by.
 const (
 	MetrePerSecondSquared Acceleration = 1       // m/s2
-	FootPerSecondSquared  Acceleration = foot    // ft/s2
-	StandardGravity       Acceleration = gravity // g_n
+	FootPerSecondSquared  Acceleration = foot    // ft/s2; SP 811, B.6
+	StandardGravity       Acceleration = gravity // g_n; 3rd CGPM 1901
 )
 
 // AccelerationUnit names a unit of acceleration, for reading, printing and variables.
@@ -224,19 +224,19 @@ type Flow float64
 // Units of flow, to multiply a literal by.
 const (
 	CubicMetrePerSecond     Flow = 1                           // m3/s
-	CubicMetrePerMinute     Flow = 1. / minute                 // m3/min
-	CubicMetrePerHour       Flow = 1. / hour                   // m3/h
-	CubicMetrePerDay        Flow = 1. / day                    // m3/d
-	LitrePerSecond          Flow = 1e-3                        // L/s
-	LitrePerMinute          Flow = 1e-3 / minute               // L/min
-	LitrePerHour            Flow = 1e-3 / hour                 // L/h
-	CubicFootPerSecond      Flow = foot * foot * foot          // ft3/s
-	CubicFootPerMinute      Flow = foot * foot * foot / minute // ft3/min
-	USGallonPerMinute       Flow = usGallon / minute           // US gal/min
-	USGallonPerHour         Flow = usGallon / hour             // US gal/h
-	ImperialGallonPerMinute Flow = imperialGallon / minute     // imp gal/min
-	USMegagallonPerDay      Flow = 1e6 * usGallon / day        // US Mgal/d
-	AcreFootPerDay          Flow = acre * foot / day           // acre·ft/d
+	CubicMetrePerMinute     Flow = 1. / minute                 // m3/min; SI Brochure 9, table 8
+	CubicMetrePerHour       Flow = 1. / hour                   // m3/h; SI Brochure 9, table 8
+	CubicMetrePerDay        Flow = 1. / day                    // m3/d; SI Brochure 9, table 8
+	LitrePerSecond          Flow = 1e-3                        // L/s; SI Brochure 9, table 8
+	LitrePerMinute          Flow = 1e-3 / minute               // L/min; SI Brochure 9, table 8
+	LitrePerHour            Flow = 1e-3 / hour                 // L/h; SI Brochure 9, table 8
+	CubicFootPerSecond      Flow = foot * foot * foot          // ft3/s; SP 811, B.6
+	CubicFootPerMinute      Flow = foot * foot * foot / minute // ft3/min; SP 811, B.6
+	USGallonPerMinute       Flow = usGallon / minute           // US gal/min; HB 44, app. C, gallon
+	USGallonPerHour         Flow = usGallon / hour             // US gal/h; HB 44, app. C, gallon
+	ImperialGallonPerMinute Flow = imperialGallon / minute     // imp gal/min; SP 811, B.8, gallon
+	USMegagallonPerDay      Flow = 1e6 * usGallon / day        // US Mgal/d; HB 44, app. C, gallon
+	AcreFootPerDay          Flow = acre * foot / day           // acre·ft/d; HB 44, app. C, acre of international feet
 )
 
 // FlowUnit names a unit of flow, for reading, printing and variables.
@@ -266,12 +266,12 @@ type MassFlow float64
 // Units of mass flow, to multiply a literal by.
 const (
 	KilogramPerSecond MassFlow = 1              // kg/s
-	KilogramPerMinute MassFlow = 1. / minute    // kg/min
-	KilogramPerHour   MassFlow = 1. / hour      // kg/h
-	TonnePerHour      MassFlow = 1e3 / hour     // t/h
-	GramPerHour       MassFlow = 1e-3 / hour    // g/h
-	PoundPerMinute    MassFlow = pound / minute // lb/min
-	PoundPerHour      MassFlow = pound / hour   // lb/h
+	KilogramPerMinute MassFlow = 1. / minute    // kg/min; SI Brochure 9, table 8
+	KilogramPerHour   MassFlow = 1. / hour      // kg/h; SI Brochure 9, table 8
+	TonnePerHour      MassFlow = 1e3 / hour     // t/h; SI Brochure 9, table 8
+	GramPerHour       MassFlow = 1e-3 / hour    // g/h; SI Brochure 9, table 8
+	PoundPerMinute    MassFlow = pound / minute // lb/min; SP 811, B.6
+	PoundPerHour      MassFlow = pound / hour   // lb/h; SP 811, B.6
 )
 
 // MassFlowUnit names a unit of mass flow, for reading, printing and variables.
@@ -296,14 +296,14 @@ const (
 	Pascal              Pressure = 1                          // Pa
 	Kilopascal          Pressure = 1e3                        // kPa
 	Megapascal          Pressure = 1e6                        // MPa
-	Bar                 Pressure = 1e5                        // bar
-	Millibar            Pressure = 1e2                        // mbar
-	PoundPerSquareInch  Pressure = poundForce / (inch * inch) // psi
-	Atmosphere          Pressure = 101325                     // atm
-	MetreOfWater        Pressure = water * gravity            // mH2O, conventional water of 1000 kg/m3
-	FootOfWater         Pressure = water * gravity * foot     // ftH2O, conventional water of 1000 kg/m3
-	InchOfWater         Pressure = water * gravity * inch     // inH2O, conventional water of 1000 kg/m3
-	MillimetreOfMercury Pressure = mercury * gravity * 1e-3   // mmHg, conventional mercury of 13 595.1 kg/m3
+	Bar                 Pressure = 1e5                        // bar; SP 811, table 9
+	Millibar            Pressure = 1e2                        // mbar; SP 811, table 9
+	PoundPerSquareInch  Pressure = poundForce / (inch * inch) // psi; SP 811, B.8, pound-force
+	Atmosphere          Pressure = 101325                     // atm; 10th CGPM 1954
+	MetreOfWater        Pressure = water * gravity            // mH2O, conventional water of 1000 kg/m3; SP 811, B.8, conventional water
+	FootOfWater         Pressure = water * gravity * foot     // ftH2O, conventional water of 1000 kg/m3; SP 811, B.8, conventional water
+	InchOfWater         Pressure = water * gravity * inch     // inH2O, conventional water of 1000 kg/m3; SP 811, B.8, conventional water
+	MillimetreOfMercury Pressure = mercury * gravity * 1e-3   // mmHg, conventional mercury of 13 595.1 kg/m3; SP 811, B.8, conventional mercury
 )
 
 // PressureUnit names a unit of pressure difference, for reading, printing and variables.
@@ -325,6 +325,7 @@ const (
 )
 
 // GaugePressure is a pressure above the surrounding atmosphere, in pascals gauge.
+// Its text carries the basis, as in "4.5 Pa{gauge}".
 type GaugePressure float64
 
 // Units of gauge pressure, to multiply a literal by.
@@ -332,8 +333,8 @@ const (
 	PascalGauge             GaugePressure = 1                          // Pa{gauge}
 	KilopascalGauge         GaugePressure = 1e3                        // kPa{gauge}
 	MegapascalGauge         GaugePressure = 1e6                        // MPa{gauge}
-	BarGauge                GaugePressure = 1e5                        // bar{gauge}
-	PoundPerSquareInchGauge GaugePressure = poundForce / (inch * inch) // psi{gauge}
+	BarGauge                GaugePressure = 1e5                        // bar{gauge}; SP 811, table 9
+	PoundPerSquareInchGauge GaugePressure = poundForce / (inch * inch) // psi{gauge}; SP 811, B.8, pound-force
 )
 
 // GaugePressureUnit names a unit of gauge pressure, for reading, printing and variables.
@@ -349,6 +350,7 @@ const (
 )
 
 // AbsolutePressure is a pressure above vacuum, in pascals absolute.
+// Its text carries the basis, as in "4.5 Pa{absolute}".
 type AbsolutePressure float64
 
 // Units of absolute pressure, to multiply a literal by.
@@ -356,10 +358,10 @@ const (
 	PascalAbsolute              AbsolutePressure = 1                          // Pa{absolute}
 	KilopascalAbsolute          AbsolutePressure = 1e3                        // kPa{absolute}
 	HectopascalAbsolute         AbsolutePressure = 1e2                        // hPa{absolute}
-	BarAbsolute                 AbsolutePressure = 1e5                        // bar{absolute}
-	PoundPerSquareInchAbsolute  AbsolutePressure = poundForce / (inch * inch) // psi{absolute}
-	AtmosphereAbsolute          AbsolutePressure = 101325                     // atm{absolute}
-	MillimetreOfMercuryAbsolute AbsolutePressure = mercury * gravity * 1e-3   // mmHg{absolute}, conventional mercury of 13 595.1 kg/m3
+	BarAbsolute                 AbsolutePressure = 1e5                        // bar{absolute}; SP 811, table 9
+	PoundPerSquareInchAbsolute  AbsolutePressure = poundForce / (inch * inch) // psi{absolute}; SP 811, B.8, pound-force
+	AtmosphereAbsolute          AbsolutePressure = 101325                     // atm{absolute}; 10th CGPM 1954
+	MillimetreOfMercuryAbsolute AbsolutePressure = mercury * gravity * 1e-3   // mmHg{absolute}, conventional mercury of 13 595.1 kg/m3; SP 811, B.8, conventional mercury
 )
 
 // AbsolutePressureUnit names a unit of absolute pressure, for reading, printing and variables.
@@ -384,10 +386,10 @@ const (
 	Watt                 Power = 1                    // W
 	Kilowatt             Power = 1e3                  // kW
 	Megawatt             Power = 1e6                  // MW
-	MechanicalHorsepower Power = mechanicalHorsepower // mechanical hp, 550 ft·lbf/s
-	MetricHorsepower     Power = metricHorsepower     // metric hp, 75 kgf·m/s
-	BtuPerHour           Power = btu / hour           // Btu/h
-	TonOfRefrigeration   Power = 12000 * btu / hour   // TR, 12 000 Btu/h
+	MechanicalHorsepower Power = mechanicalHorsepower // mechanical hp, 550 ft·lbf/s; SP 811, B.8, horsepower
+	MetricHorsepower     Power = metricHorsepower     // metric hp, 75 kgf·m/s; SP 811, B.8, metric horsepower
+	BtuPerHour           Power = btu / hour           // Btu/h; SP 811, B.8, Btu_IT
+	TonOfRefrigeration   Power = 12000 * btu / hour   // TR, 12 000 Btu/h; SP 811, B.8, ton of refrigeration
 )
 
 // PowerUnit names a unit of power, for reading, printing and variables.
@@ -412,11 +414,11 @@ const (
 	Joule                     Energy = 1             // J
 	Kilojoule                 Energy = 1e3           // kJ
 	Megajoule                 Energy = 1e6           // MJ
-	WattHour                  Energy = hour          // Wh
-	KilowattHour              Energy = 1e3 * hour    // kWh
-	BtuIT                     Energy = btu           // Btu, International Table
-	KilocalorieThermochemical Energy = 4184          // kcal_th
-	KilocalorieIT             Energy = 1e3 * calorie // kcal_IT, International Table
+	WattHour                  Energy = hour          // Wh; SI Brochure 9, table 8
+	KilowattHour              Energy = 1e3 * hour    // kWh; SI Brochure 9, table 8
+	BtuIT                     Energy = btu           // Btu, International Table; SP 811, B.8, Btu_IT
+	KilocalorieThermochemical Energy = 4184          // kcal_th; SP 811, B.8, calorie
+	KilocalorieIT             Energy = 1e3 * calorie // kcal_IT, International Table; SP 811, B.8, calorie
 )
 
 // EnergyUnit names a unit of energy, for reading, printing and variables.
@@ -440,9 +442,9 @@ type Torque float64
 // Units of torque, to multiply a literal by.
 const (
 	NewtonMetre        Torque = 1                 // N·m
-	PoundForceFoot     Torque = poundForce * foot // lbf·ft
-	PoundForceInch     Torque = poundForce * inch // lbf·in
-	KilogramForceMetre Torque = gravity           // kgf·m
+	PoundForceFoot     Torque = poundForce * foot // lbf·ft; SP 811, B.8, pound-force
+	PoundForceInch     Torque = poundForce * inch // lbf·in; SP 811, B.8, pound-force
+	KilogramForceMetre Torque = gravity           // kgf·m; SP 811, B.8, pound-force
 )
 
 // TorqueUnit names a unit of torque, for reading, printing and variables.
@@ -462,8 +464,8 @@ type RotationalSpeed float64
 // Units of rotational speed, to multiply a literal by.
 const (
 	RadianPerSecond     RotationalSpeed = 1               // rad/s
-	RevolutionPerMinute RotationalSpeed = 2 * pi / minute // rpm, rounded
-	RevolutionPerSecond RotationalSpeed = 2 * pi          // rev/s, rounded
+	RevolutionPerMinute RotationalSpeed = 2 * pi / minute // rpm, rounded; SI Brochure 9, table 8, angle
+	RevolutionPerSecond RotationalSpeed = 2 * pi          // rev/s, rounded; SI Brochure 9, table 8, angle
 )
 
 // RotationalSpeedUnit names a unit of rotational speed, for reading, printing and variables.
@@ -481,10 +483,10 @@ type Displacement float64
 
 // Units of displacement per revolution, to multiply a literal by.
 const (
-	CubicMetrePerRevolution      Displacement = 1                  // m3/rev
-	LitrePerRevolution           Displacement = 1e-3               // L/rev
-	CubicCentimetrePerRevolution Displacement = 1e-6               // cm3/rev
-	CubicInchPerRevolution       Displacement = inch * inch * inch // in3/rev
+	CubicMetrePerRevolution      Displacement = 1                  // m3/rev; SI Brochure 9, table 8, angle
+	LitrePerRevolution           Displacement = 1e-3               // L/rev; SI Brochure 9, table 8, angle
+	CubicCentimetrePerRevolution Displacement = 1e-6               // cm3/rev; SI Brochure 9, table 8, angle
+	CubicInchPerRevolution       Displacement = inch * inch * inch // in3/rev; SP 811, B.6
 )
 
 // DisplacementUnit names a unit of displacement per revolution, for reading, printing and variables.
@@ -505,8 +507,8 @@ type Force float64
 const (
 	Newton        Force = 1          // N
 	Kilonewton    Force = 1e3        // kN
-	PoundForce    Force = poundForce // lbf
-	KilogramForce Force = gravity    // kgf
+	PoundForce    Force = poundForce // lbf; SP 811, B.8, pound-force
+	KilogramForce Force = gravity    // kgf; SP 811, B.8, pound-force
 )
 
 // ForceUnit names a unit of force, for reading, printing and variables.
@@ -528,7 +530,7 @@ const (
 	NewtonPerMetre      ForcePerLength = 1                 // N/m
 	MillinewtonPerMetre ForcePerLength = 1e-3              // mN/m
 	KilonewtonPerMetre  ForcePerLength = 1e3               // kN/m
-	PoundForcePerFoot   ForcePerLength = poundForce / foot // lbf/ft
+	PoundForcePerFoot   ForcePerLength = poundForce / foot // lbf/ft; SP 811, B.8, pound-force
 )
 
 // ForcePerLengthUnit names a unit of force per length, for reading, printing and variables.
@@ -549,7 +551,7 @@ type DynamicViscosity float64
 const (
 	PascalSecond      DynamicViscosity = 1    // Pa·s
 	MillipascalSecond DynamicViscosity = 1e-3 // mPa·s
-	Centipoise        DynamicViscosity = 1e-3 // cP
+	Centipoise        DynamicViscosity = 1e-3 // cP; SP 811, B.8, poise and stokes
 )
 
 // DynamicViscosityUnit names a unit of dynamic viscosity, for reading, printing and variables.
@@ -568,8 +570,8 @@ type KinematicViscosity float64
 // Units of kinematic viscosity, to multiply a literal by.
 const (
 	SquareMetrePerSecond KinematicViscosity = 1           // m2/s
-	Centistoke           KinematicViscosity = 1e-6        // cSt
-	SquareFootPerSecond  KinematicViscosity = foot * foot // ft2/s
+	Centistoke           KinematicViscosity = 1e-6        // cSt; SP 811, B.8, poise and stokes
+	SquareFootPerSecond  KinematicViscosity = foot * foot // ft2/s; SP 811, B.6
 )
 
 // KinematicViscosityUnit names a unit of kinematic viscosity, for reading, printing and variables.
@@ -582,7 +584,7 @@ const (
 	SquareFeetPerSecond                                 // ft2/s
 )
 
-// Diffusivity is a diffusivity of heat or of a dissolved substance, in square metres per second diffusivity.
+// Diffusivity is a diffusivity of heat or of a dissolved substance, in square metres per second.
 type Diffusivity float64
 
 // Units of diffusivity, to multiply a literal by.
@@ -606,9 +608,9 @@ type HeatFlux float64
 // Units of heat flux, to multiply a literal by.
 const (
 	WattPerSquareMetre          HeatFlux = 1                           // W/m2
-	KilowattPerHectare          HeatFlux = 0.1                         // kW/ha
-	MechanicalHorsepowerPerAcre HeatFlux = mechanicalHorsepower / acre // mechanical hp/acre
-	BtuPerHourSquareFoot        HeatFlux = btu / (hour * foot * foot)  // Btu/(h·ft2)
+	KilowattPerHectare          HeatFlux = 0.1                         // kW/ha; SI Brochure 9, table 8
+	MechanicalHorsepowerPerAcre HeatFlux = mechanicalHorsepower / acre // mechanical hp/acre; SP 811, B.8, horsepower
+	BtuPerHourSquareFoot        HeatFlux = btu / (hour * foot * foot)  // Btu/(h·ft2); SP 811, B.8, Btu_IT
 )
 
 // HeatFluxUnit names a unit of heat flux, for reading, printing and variables.
@@ -628,7 +630,7 @@ type HeatTransferCoefficient float64
 // Units of heat transfer coefficient, to multiply a literal by.
 const (
 	WattPerSquareMetreKelvin       HeatTransferCoefficient = 1                                       // W/(m2·K)
-	BtuPerHourSquareFootFahrenheit HeatTransferCoefficient = btu / (hour * foot * foot * fahrenheit) // Btu/(h·ft2·°F)
+	BtuPerHourSquareFootFahrenheit HeatTransferCoefficient = btu / (hour * foot * foot * fahrenheit) // Btu/(h·ft2·°F); SP 811, B.8, Btu_IT
 )
 
 // HeatTransferCoefficientUnit names a unit of heat transfer coefficient, for reading, printing and variables.
@@ -646,7 +648,7 @@ type ThermalConductance float64
 // Units of thermal conductance, to multiply a literal by.
 const (
 	WattPerKelvin        ThermalConductance = 1                         // W/K
-	BtuPerHourFahrenheit ThermalConductance = btu / (hour * fahrenheit) // Btu/(h·°F)
+	BtuPerHourFahrenheit ThermalConductance = btu / (hour * fahrenheit) // Btu/(h·°F); SP 811, B.8, Btu_IT
 )
 
 // ThermalConductanceUnit names a unit of thermal conductance, for reading, printing and variables.
@@ -664,7 +666,7 @@ type ThermalConductivity float64
 // Units of thermal conductivity, to multiply a literal by.
 const (
 	WattPerMetreKelvin       ThermalConductivity = 1                                // W/(m·K)
-	BtuPerHourFootFahrenheit ThermalConductivity = btu / (hour * foot * fahrenheit) // Btu/(h·ft·°F)
+	BtuPerHourFootFahrenheit ThermalConductivity = btu / (hour * foot * fahrenheit) // Btu/(h·ft·°F); SP 811, B.8, Btu_IT
 )
 
 // ThermalConductivityUnit names a unit of thermal conductivity, for reading, printing and variables.
@@ -683,7 +685,7 @@ type HeatCapacity float64
 const (
 	JoulePerKelvin     HeatCapacity = 1                // J/K
 	KilojoulePerKelvin HeatCapacity = 1e3              // kJ/K
-	BtuPerFahrenheit   HeatCapacity = btu / fahrenheit // Btu/°F
+	BtuPerFahrenheit   HeatCapacity = btu / fahrenheit // Btu/°F; SP 811, B.8, Btu_IT
 )
 
 // HeatCapacityUnit names a unit of heat capacity, for reading, printing and variables.
@@ -703,8 +705,8 @@ type SpecificHeat float64
 const (
 	JoulePerKilogramKelvin       SpecificHeat = 1                          // J/(kg·K)
 	KilojoulePerKilogramKelvin   SpecificHeat = 1e3                        // kJ/(kg·K)
-	BtuPerPoundFahrenheit        SpecificHeat = btu / (pound * fahrenheit) // Btu/(lb·°F)
-	KilocaloriePerKilogramKelvin SpecificHeat = 1e3 * calorie              // kcal_IT/(kg·K), International Table
+	BtuPerPoundFahrenheit        SpecificHeat = btu / (pound * fahrenheit) // Btu/(lb·°F); SP 811, B.8, Btu_IT
+	KilocaloriePerKilogramKelvin SpecificHeat = 1e3 * calorie              // kcal_IT/(kg·K), International Table; SP 811, B.8, calorie
 )
 
 // SpecificHeatUnit names a unit of specific heat, for reading, printing and variables.
@@ -725,8 +727,8 @@ type SpecificEnergy float64
 const (
 	JoulePerKilogram       SpecificEnergy = 1             // J/kg
 	KilojoulePerKilogram   SpecificEnergy = 1e3           // kJ/kg
-	BtuPerPound            SpecificEnergy = btu / pound   // Btu/lb
-	KilocaloriePerKilogram SpecificEnergy = 1e3 * calorie // kcal_IT/kg, International Table
+	BtuPerPound            SpecificEnergy = btu / pound   // Btu/lb; SP 811, B.8, Btu_IT
+	KilocaloriePerKilogram SpecificEnergy = 1e3 * calorie // kcal_IT/kg, International Table; SP 811, B.8, calorie
 )
 
 // SpecificEnergyUnit names a unit of specific energy, for reading, printing and variables.
@@ -745,10 +747,10 @@ type Concentration float64
 
 // Units of concentration, to multiply a literal by.
 const (
-	GramPerLitre      Concentration = 1                // g/L, the same as kg/m3
-	MilligramPerLitre Concentration = 1e-3             // mg/L
-	MicrogramPerLitre Concentration = 1e-6             // µg/L
-	GrainPerUSGallon  Concentration = grain / usGallon // grain/US gal
+	GramPerLitre      Concentration = 1                // g/L, the same as kg/m3; SI Brochure 9, table 8
+	MilligramPerLitre Concentration = 1e-3             // mg/L; SI Brochure 9, table 8
+	MicrogramPerLitre Concentration = 1e-6             // µg/L; SI Brochure 9, table 8
+	GrainPerUSGallon  Concentration = grain / usGallon // grain/US gal; HB 44, app. C, gallon
 )
 
 // ConcentrationUnit names a unit of concentration, for reading, printing and variables.
@@ -770,8 +772,8 @@ const (
 	KilogramPerKilogram  MassFraction = 1    // kg/kg
 	GramPerKilogram      MassFraction = 1e-3 // g/kg
 	MilligramPerKilogram MassFraction = 1e-6 // mg/kg
-	PartPerMillionByMass MassFraction = 1e-6 // ppm{mass}
-	PercentByMass        MassFraction = 1e-2 // %{mass}
+	PartPerMillionByMass MassFraction = 1e-6 // ppm{mass}; SI Brochure 9, 5.4.7
+	PercentByMass        MassFraction = 1e-2 // %{mass}; SI Brochure 9, 5.4.7
 )
 
 // MassFractionUnit names a unit of mass fraction, for reading, printing and variables.
@@ -791,7 +793,7 @@ type PracticalSalinity float64
 
 // Units of practical salinity, to multiply a literal by.
 const (
-	PracticalSalinityUnit PracticalSalinity = 1 // PSU
+	PracticalSalinityUnit PracticalSalinity = 1 // PSU; UNESCO 1981 (PSS-78)
 )
 
 // UnitOfPracticalSalinity names a unit of practical salinity, for reading, printing and variables.
@@ -802,12 +804,13 @@ const (
 	PracticalSalinityUnits UnitOfPracticalSalinity = iota // PSU
 )
 
-// AbsoluteSalinity is a mass of dissolved salt per mass of seawater, in g/kg, in grams per kilogram salinity.
+// AbsoluteSalinity is a mass of dissolved salt per mass of seawater, in grams per kilogram.
+// Its text carries the basis, as in "4.5 g/kg{absolute}".
 type AbsoluteSalinity float64
 
 // Units of absolute salinity, to multiply a literal by.
 const (
-	GramPerKilogramSalinity AbsoluteSalinity = 1 // g/kg{absolute}
+	GramPerKilogramSalinity AbsoluteSalinity = 1 // g/kg{absolute}; IOC et al. 2010 (TEOS-10)
 )
 
 // AbsoluteSalinityUnit names a unit of absolute salinity, for reading, printing and variables.
@@ -823,8 +826,8 @@ type Alkalinity float64
 
 // Units of alkalinity, to multiply a literal by.
 const (
-	MilliequivalentPerLitre Alkalinity = 1       // meq/L
-	MilligramPerLitreCaCO3  Alkalinity = 1. / 50 // mg/L{CaCO3}, 50 mg of calcium carbonate per milliequivalent, the analyst's convention
+	MilliequivalentPerLitre Alkalinity = 1       // meq/L; definition
+	MilligramPerLitreCaCO3  Alkalinity = 1. / 50 // mg/L{CaCO3}, 50 mg of calcium carbonate per milliequivalent, the analyst's convention; Standard Methods 2320 B
 )
 
 // AlkalinityUnit names a unit of alkalinity, for reading, printing and variables.
@@ -842,9 +845,9 @@ type MassSpecificRate float64
 // Units of mass-specific rate, to multiply a literal by.
 const (
 	KilogramPerKilogramSecond  MassSpecificRate = 1             // kg/(kg·s)
-	MilligramPerKilogramHour   MassSpecificRate = 1e-6 / hour   // mg/(kg·h)
-	MilligramPerKilogramMinute MassSpecificRate = 1e-6 / minute // mg/(kg·min)
-	GramPerKilogramDay         MassSpecificRate = 1e-3 / day    // g/(kg·d)
+	MilligramPerKilogramHour   MassSpecificRate = 1e-6 / hour   // mg/(kg·h); SI Brochure 9, table 8
+	MilligramPerKilogramMinute MassSpecificRate = 1e-6 / minute // mg/(kg·min); SI Brochure 9, table 8
+	GramPerKilogramDay         MassSpecificRate = 1e-3 / day    // g/(kg·d); SI Brochure 9, table 8
 )
 
 // MassSpecificRateUnit names a unit of mass-specific rate, for reading, printing and variables.
@@ -864,8 +867,8 @@ type ArealRate float64
 // Units of areal rate, to multiply a literal by.
 const (
 	KilogramPerSquareMetreSecond ArealRate = 1           // kg/(m2·s)
-	GramPerSquareMetreDay        ArealRate = 1e-3 / day  // g/(m2·d)
-	GramPerSquareMetreHour       ArealRate = 1e-3 / hour // g/(m2·h)
+	GramPerSquareMetreDay        ArealRate = 1e-3 / day  // g/(m2·d); SI Brochure 9, table 8
+	GramPerSquareMetreHour       ArealRate = 1e-3 / hour // g/(m2·h); SI Brochure 9, table 8
 )
 
 // ArealRateUnit names a unit of areal rate, for reading, printing and variables.
@@ -884,9 +887,9 @@ type ArealDensity float64
 // Units of areal density, to multiply a literal by.
 const (
 	KilogramPerSquareMetre ArealDensity = 1            // kg/m2
-	KilogramPerHectare     ArealDensity = 1e-4         // kg/ha
-	TonnePerHectare        ArealDensity = 1e-1         // t/ha
-	PoundPerAcre           ArealDensity = pound / acre // lb/acre
+	KilogramPerHectare     ArealDensity = 1e-4         // kg/ha; SI Brochure 9, table 8
+	TonnePerHectare        ArealDensity = 1e-1         // t/ha; SI Brochure 9, table 8
+	PoundPerAcre           ArealDensity = pound / acre // lb/acre; HB 44, app. C, acre of international feet
 )
 
 // ArealDensityUnit names a unit of areal density, for reading, printing and variables.
@@ -901,14 +904,15 @@ const (
 )
 
 // LoadPerTankVolume is a mass of animals per volume of the tank, water and animals together, in kilograms per cubic metre of tank.
+// Its text carries the basis, as in "4.5 kg/m3{tank}".
 type LoadPerTankVolume float64
 
 // Units of load per tank volume, to multiply a literal by.
 const (
 	KilogramPerCubicMetreTank LoadPerTankVolume = 1                            // kg/m3{tank}
-	KilogramPerLitreTank      LoadPerTankVolume = 1e3                          // kg/L{tank}
-	PoundPerUSGallonTank      LoadPerTankVolume = pound / usGallon             // lb/US gal{tank}
-	PoundPerCubicFootTank     LoadPerTankVolume = pound / (foot * foot * foot) // lb/ft3{tank}
+	KilogramPerLitreTank      LoadPerTankVolume = 1e3                          // kg/L{tank}; SI Brochure 9, table 8
+	PoundPerUSGallonTank      LoadPerTankVolume = pound / usGallon             // lb/US gal{tank}; HB 44, app. C, gallon
+	PoundPerCubicFootTank     LoadPerTankVolume = pound / (foot * foot * foot) // lb/ft3{tank}; SP 811, B.6
 )
 
 // LoadPerTankVolumeUnit names a unit of load per tank volume, for reading, printing and variables.
@@ -923,14 +927,15 @@ const (
 )
 
 // LoadPerWaterVolume is a mass of animals per volume of the water alone, in kilograms per cubic metre of water.
+// Its text carries the basis, as in "4.5 kg/m3{water}".
 type LoadPerWaterVolume float64
 
 // Units of load per water volume, to multiply a literal by.
 const (
 	KilogramPerCubicMetreWater LoadPerWaterVolume = 1                            // kg/m3{water}
-	KilogramPerLitreWater      LoadPerWaterVolume = 1e3                          // kg/L{water}
-	PoundPerUSGallonWater      LoadPerWaterVolume = pound / usGallon             // lb/US gal{water}
-	PoundPerCubicFootWater     LoadPerWaterVolume = pound / (foot * foot * foot) // lb/ft3{water}
+	KilogramPerLitreWater      LoadPerWaterVolume = 1e3                          // kg/L{water}; SI Brochure 9, table 8
+	PoundPerUSGallonWater      LoadPerWaterVolume = pound / usGallon             // lb/US gal{water}; HB 44, app. C, gallon
+	PoundPerCubicFootWater     LoadPerWaterVolume = pound / (foot * foot * foot) // lb/ft3{water}; SP 811, B.6
 )
 
 // LoadPerWaterVolumeUnit names a unit of load per water volume, for reading, printing and variables.
@@ -950,7 +955,7 @@ type CountPerMass float64
 // Units of count per mass, to multiply a literal by.
 const (
 	PerKilogram CountPerMass = 1         // /kg
-	PerPound    CountPerMass = 1 / pound // /lb
+	PerPound    CountPerMass = 1 / pound // /lb; SP 811, B.6
 )
 
 // CountPerMassUnit names a unit of count per mass, for reading, printing and variables.
@@ -968,8 +973,8 @@ type CountPerArea float64
 // Units of count per area, to multiply a literal by.
 const (
 	PerSquareMetre CountPerArea = 1        // /m2
-	PerHectare     CountPerArea = 1e-4     // /ha
-	PerAcre        CountPerArea = 1 / acre // /acre
+	PerHectare     CountPerArea = 1e-4     // /ha; SI Brochure 9, table 8
+	PerAcre        CountPerArea = 1 / acre // /acre; HB 44, app. C, acre of international feet
 )
 
 // CountPerAreaUnit names a unit of count per area, for reading, printing and variables.
@@ -988,8 +993,8 @@ type Angle float64
 // Units of angle, to multiply a literal by.
 const (
 	Radian     Angle = 1        // rad
-	Degree     Angle = pi / 180 // °, rounded
-	Revolution Angle = 2 * pi   // rev, rounded
+	Degree     Angle = pi / 180 // °, rounded; SI Brochure 9, table 8, angle
+	Revolution Angle = 2 * pi   // rev, rounded; SI Brochure 9, table 8, angle
 )
 
 // AngleUnit names a unit of angle, for reading, printing and variables.
@@ -1002,13 +1007,13 @@ const (
 	Revolutions                  // rev
 )
 
-// Slope is a rise over run, in rises per run.
+// Slope is a rise over run, in rise per run.
 type Slope float64
 
 // Units of slope, to multiply a literal by.
 const (
 	RisePerRun         Slope = 1    // m/m
-	PercentGrade       Slope = 1e-2 // %{grade}
+	PercentGrade       Slope = 1e-2 // %{grade}; SI Brochure 9, 5.4.7
 	MillimetrePerMetre Slope = 1e-3 // mm/m
 )
 
@@ -1022,7 +1027,7 @@ const (
 	MillimetresPerMetre                  // mm/m
 )
 
-// Frequency is a number of cycles per time, in hertzes.
+// Frequency is a number of cycles per time, in hertz.
 type Frequency float64
 
 // Units of frequency, to multiply a literal by.
@@ -1046,9 +1051,9 @@ type Rate float64
 // Units of first-order rate, to multiply a literal by.
 const (
 	PerSecond Rate = 1           // /s
-	PerMinute Rate = 1. / minute // /min
-	PerHour   Rate = 1. / hour   // /h
-	PerDay    Rate = 1. / day    // /d
+	PerMinute Rate = 1. / minute // /min; SI Brochure 9, table 8
+	PerHour   Rate = 1. / hour   // /h; SI Brochure 9, table 8
+	PerDay    Rate = 1. / day    // /d; SI Brochure 9, table 8
 )
 
 // RateUnit names a unit of first-order rate, for reading, printing and variables.
@@ -1069,7 +1074,7 @@ type TempDelta float64
 const (
 	Kelvin           TempDelta = 1          // K
 	CelsiusDegree    TempDelta = 1          // Δ°C
-	FahrenheitDegree TempDelta = fahrenheit // Δ°F
+	FahrenheitDegree TempDelta = fahrenheit // Δ°F; SP 811, B.8, degree Fahrenheit
 )
 
 // TempDeltaUnit names a unit of temperature difference, for reading, printing and variables.
@@ -1088,9 +1093,9 @@ type TempRate float64
 // Units of rate of temperature change, to multiply a literal by.
 const (
 	KelvinPerSecond   TempRate = 1                 // K/s
-	KelvinPerMinute   TempRate = 1. / minute       // K/min
-	KelvinPerHour     TempRate = 1. / hour         // K/h
-	FahrenheitPerHour TempRate = fahrenheit / hour // °F/h
+	KelvinPerMinute   TempRate = 1. / minute       // K/min; SI Brochure 9, table 8
+	KelvinPerHour     TempRate = 1. / hour         // K/h; SI Brochure 9, table 8
+	FahrenheitPerHour TempRate = fahrenheit / hour // °F/h; SP 811, B.8, degree Fahrenheit
 )
 
 // TempRateUnit names a unit of rate of temperature change, for reading, printing and variables.
@@ -1177,6 +1182,7 @@ const (
 )
 
 // ApparentPower is a voltage times a current, which a generator is sized by, in volt amperes.
+// Its text carries the basis, as in "4.5 VA".
 type ApparentPower float64
 
 // Units of apparent power, to multiply a literal by.
@@ -1200,8 +1206,8 @@ type SpecificFuelConsumption float64
 // Units of specific fuel consumption, to multiply a literal by.
 const (
 	KilogramPerJoule       SpecificFuelConsumption = 1                                     // kg/J
-	GramPerKilowattHour    SpecificFuelConsumption = 1e-3 / (1e3 * hour)                   // g/kWh
-	PoundPerHorsepowerHour SpecificFuelConsumption = pound / (mechanicalHorsepower * hour) // lb/(mechanical hp·h)
+	GramPerKilowattHour    SpecificFuelConsumption = 1e-3 / (1e3 * hour)                   // g/kWh; SI Brochure 9, table 8
+	PoundPerHorsepowerHour SpecificFuelConsumption = pound / (mechanicalHorsepower * hour) // lb/(mechanical hp·h); SP 811, B.8, horsepower
 )
 
 // SpecificFuelConsumptionUnit names a unit of specific fuel consumption, for reading, printing and variables.

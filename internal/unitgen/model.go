@@ -81,7 +81,7 @@ func build(dir string) (*model, error) {
 				faults = append(faults, fmt.Errorf("%s: the first unit must have factor 1", u.name))
 			}
 			um.Value = decimal(v)
-			um.Comment = comment(u, i == 0, um)
+			um.Comment = comment(u, um)
 			t.Units = append(t.Units, um)
 		}
 		t.Base = t.Units[0]
@@ -117,14 +117,17 @@ func build(dir string) (*model, error) {
 }
 
 // comment is what stands beside the constant: symbol, definition, source.
-func comment(u unit, base bool, m unitModel) string {
+func comment(u unit, m unitModel) string {
 	var b strings.Builder
 	b.WriteString(u.symbol)
 	if u.note != "" {
 		b.WriteString(", " + u.note)
 	}
-	if !base && !m.Exact {
+	if !m.Exact {
 		b.WriteString(", rounded")
+	}
+	if u.source != "si" {
+		b.WriteString("; " + m.Source)
 	}
 	return b.String()
 }
@@ -146,12 +149,16 @@ func words(name string) string {
 		b.WriteRune(r)
 	}
 	w := b.String()
+	for _, kind := range []string{" diffusivity", " salinity"} {
+		w = strings.TrimSuffix(w, kind) // there to tell the Go name apart
+	}
 	for _, basis := range []string{" tank", " water"} {
 		if head, ok := strings.CutSuffix(w, basis); ok && !strings.HasSuffix(head, " of") {
 			w = head + " of" + basis
 		}
 	}
-	return strings.NewReplacer("fahrenheit", "Fahrenheit", "celsius", "Celsius", "btu", "Btu", "ca CO3", "as CaCO3").Replace(w)
+	return strings.NewReplacer("fahrenheit", "Fahrenheit", "celsius", "Celsius", "btu", "Btu", "ca CO3", "as CaCO3",
+		"hertzes", "hertz", "rises", "rise").Replace(w)
 }
 
 func lowerFirst(s string) string { return strings.ToLower(s[:1]) + s[1:] }

@@ -266,7 +266,7 @@ var table = []quantity{
 	{name: "PracticalSalinity", desc: "UnitOfPracticalSalinity", doc: "a salinity on the practical scale PSS-78, a pure number", words: "practical salinity", reader: "PSU", dim: "S", metric: "PracticalSalinityUnits", other: "PracticalSalinityUnits", units: []unit{
 		{name: "PracticalSalinityUnit", symbol: "PSU", factor: "1", source: "pss"},
 	}},
-	{name: "AbsoluteSalinity", doc: "a mass of dissolved salt per mass of seawater, in g/kg", words: "absolute salinity", reader: "GramsPerKilogram", dim: "M M^-1", basis: "absolute", metric: "GramsPerKilogramSalinity", other: "GramsPerKilogramSalinity", units: []unit{
+	{name: "AbsoluteSalinity", doc: "a mass of dissolved salt per mass of seawater", words: "absolute salinity", reader: "GramsPerKilogram", dim: "M M^-1", basis: "absolute", metric: "GramsPerKilogramSalinity", other: "GramsPerKilogramSalinity", units: []unit{
 		{name: "GramPerKilogramSalinity", symbol: "g/kg{absolute}", factor: "1", source: "teos"},
 	}},
 	{name: "Alkalinity", doc: "a total alkalinity, an amount of charge per volume", words: "alkalinity", dim: "Q L-3", metric: "MilliequivalentsPerLitre", other: "MilligramsPerLitreCaCO3", units: []unit{
