@@ -60,20 +60,6 @@ type curveNode struct {
 	below           float64 // P(B ≤ delivered | k)
 }
 
-const (
-	coarseNodes = 400
-	fineNodes   = 400
-	// The decline over the whole record lies between these factors of 1/elapsed: a
-	// fall too slow to see and one that leaves nothing for the last ticket.
-	slowest = 1e-4
-	fastest = 200.0
-	// Nodes less likely than exp(−cutLog) times the best are left out.
-	cutLog = 25.0
-	// leastLogSD is the least spread of tickets that is believed when it is found
-	// from the tickets.
-	leastLogSD = 1e-3
-)
-
 // FitCatchCurve returns the curve of a running harvest.
 //
 // Errors: ErrDomain, all of them at once, for a belief without a median or
@@ -86,20 +72,19 @@ func FitCatchCurve(in CatchCurveInput) (CatchCurve, error) {
 	if err := in.Validate(); err != nil {
 		return CatchCurve{}, err
 	}
-	c := CatchCurve{logSD: in.TicketLogSD}
-	for _, t := range in.Tickets {
-		c.delivered += t.Net.Kilograms()
+	f := newCurveFit(in)
+	c := CatchCurve{delivered: f.delivered, logSD: f.logSD}
+	lo, hi := f.lo, f.hi
+	for range 3 { // coarse grids close in on where the probability is
+		lo, hi = f.window(lo, hi)
 	}
-	last := in.Tickets[len(in.Tickets)-1].Elapsed.Seconds()
-	lo, hi := math.Log(slowest/last), math.Log(fastest/last)
-	if c.logSD == 0 {
-		c.logSD = in.residualSD(lo, hi)
+	c.nodes, c.spread = f.nodes(lo, hi)
+	gone := math.Log(c.delivered)
+	for i := range c.nodes {
+		p := &c.nodes[i]
+		p.below = normalCDF((gone - p.mean) / c.spread)
+		c.norm += p.weight * (1 - p.below)
 	}
-	// A coarse grid finds where the probability is, a fine one integrates there.
-	for range 2 {
-		lo, hi = c.window(in, lo, hi, coarseNodes)
-	}
-	c.fill(in, lo, hi, fineNodes)
 	if !(c.norm > 0) {
 		return CatchCurve{}, &units.InputError{Func: "biomass.FitCatchCurve", Field: "tickets", Value: c.delivered, Unit: "kg", Kind: units.ErrNoSolution,
 			Reason: "more has been delivered than the belief and the curve allow: widen the belief"}
@@ -134,95 +119,6 @@ func (in CatchCurveInput) Validate() error {
 		all = append(all, units.Positive(fn, at+".net", t.Net.Kilograms(), "kg"))
 	}
 	return errors.Join(all...)
-}
-
-// at returns, for one k, the mean over tickets of what each says of ln B and the
-// sum of squares about it.
-func (in CatchCurveInput) at(k float64) (mean, ss float64) {
-	n := 0.0
-	before := 0.0
-	for _, t := range in.Tickets {
-		now := t.Elapsed.Seconds()
-		// ln(exp(−k t₀) − exp(−k t₁)) without cancellation for small k.
-		share := -k*before + math.Log(-math.Expm1(-k*(now-before)))
-		y := math.Log(t.Net.Kilograms()) - share
-		before = now
-		n++
-		d := y - mean // running mean and sum of squares (Welford)
-		mean += d / n
-		ss += d * (y - mean)
-	}
-	return mean, ss
-}
-
-// residualSD is the spread of the tickets about the best curve without a belief,
-// on n − 2 degrees of freedom, not below one in a thousand.
-func (in CatchCurveInput) residualSD(lo, hi float64) float64 {
-	least, at := math.Inf(1), lo
-	for range 12 { // each round narrows the search to two steps of the one before
-		step := (hi - lo) / (coarseNodes - 1)
-		for i := range coarseNodes {
-			x := lo + step*float64(i)
-			if _, ss := in.at(math.Exp(x)); ss < least {
-				least, at = ss, x
-			}
-		}
-		lo, hi = at-step, at+step
-		if step < 1e-9 {
-			break
-		}
-	}
-	return math.Max(leastLogSD, math.Sqrt(least/float64(len(in.Tickets)-2)))
-}
-
-// logWeight is the logarithm of the posterior density of ln k.
-func (c CatchCurve) logWeight(in CatchCurveInput, k float64) (weight, mean float64) {
-	mean, ss := in.at(k)
-	v := c.logSD * c.logSD / float64(len(in.Tickets))
-	v0 := in.Belief.LogSD * in.Belief.LogSD
-	d := mean - math.Log(in.Belief.Median)
-	return -ss/(2*c.logSD*c.logSD) - d*d/(2*(v+v0)), mean
-}
-
-// window returns the part of lo to hi, in ln k, that holds the probability.
-func (c CatchCurve) window(in CatchCurveInput, lo, hi float64, n int) (float64, float64) {
-	step := (hi - lo) / float64(n-1)
-	best := math.Inf(-1)
-	for i := range n {
-		w, _ := c.logWeight(in, math.Exp(lo+float64(i)*step))
-		best = math.Max(best, w)
-	}
-	first, last := n, 0
-	for i := range n {
-		if w, _ := c.logWeight(in, math.Exp(lo+float64(i)*step)); w > best-cutLog {
-			first, last = min(first, i), i
-		}
-	}
-	return lo + step*float64(max(0, first-1)), lo + step*float64(min(n-1, last+1))
-}
-
-// fill sets the nodes on an even grid of ln k; the density is smooth and zero at
-// both ends, so that even weights integrate it to high order.
-func (c *CatchCurve) fill(in CatchCurveInput, lo, hi float64, n int) {
-	v := c.logSD * c.logSD / float64(len(in.Tickets))
-	v0 := in.Belief.LogSD * in.Belief.LogSD
-	prior := math.Log(in.Belief.Median)
-	c.spread = math.Sqrt(v * v0 / (v + v0))
-	c.nodes = make([]curveNode, n)
-	best := math.Inf(-1)
-	for i := range n {
-		k := math.Exp(lo + (hi-lo)*float64(i)/float64(n-1))
-		w, mean := c.logWeight(in, k)
-		best = math.Max(best, w)
-		c.nodes[i] = curveNode{k: k, weight: w, mean: (mean*v0 + prior*v) / (v + v0)}
-	}
-	gone := math.Log(c.delivered)
-	for i := range c.nodes {
-		p := &c.nodes[i]
-		p.weight = math.Exp(p.weight - best)
-		p.below = normalCDF((gone - p.mean) / c.spread)
-		c.norm += p.weight * (1 - p.below)
-	}
 }
 
 // Delivered returns what has been delivered so far.

@@ -12,7 +12,7 @@
 //	shell condition  softshell.go binomial.go
 //	removals         removal.go twopass.go schnute.go removalposterior.go depletion.go
 //	marks            recapture.go schnabel.go
-//	while pumping    catchcurve.go fractionout.go bayes.go
+//	while pumping    catchcurve.go curvefit.go fractionout.go bayes.go
 //	the scale        ticket.go reconcile.go account.go partial.go
 //	growth           growth.go lengthweight.go
 //
