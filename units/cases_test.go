@@ -30,6 +30,8 @@ type quantityCase struct {
 	inUnit func(u int, x float64) string              // Text
 	unit   func(text string) (symbol string, _ error) // UnmarshalText of the descriptor
 	schema func() json.RawMessage
+	string func(x float64) string // String
+	record func(u int) unitRecord // what the descriptor's methods say
 }
 
 // caseOf takes a parse function for Q and the descriptor of its base unit.
@@ -80,6 +82,10 @@ func caseOf[Q interface {
 			return u.Symbol(), err
 		},
 		schema: JSONSchema[Q],
+		string: func(x float64) string { return Q(x).String() },
+		record: func(u int) unitRecord {
+			return unitRecord{U(u).Symbol(), U(u).String(), U(u).Factor(), U(u).Exact()}
+		},
 	}
 }
 

@@ -287,6 +287,12 @@ func TestParseRefusals(t *testing.T) {
 		{"Slope", "5 ((((m4)4)4)4)4", "dimension above 12"},
 		{"Flow", "5 m3/h/2", "where a unit should stand"},
 		{"Flow", "5 ((((((m3", "too many brackets"},
+		{"Volume", "5 Tm4/pm4/pm4/pm4/pm4/pK4/pK4", "prefixes beyond a float64"},
+		{"Length", "5 " + strings.Repeat("m.m-1.", 25) + "m", "too many factors"},
+		{"Length", "5 m{tank", "lacks a closing brace"},
+		{"Flow", "5 m3}h", "where a unit should go on"},
+		{"Length", "5 kg2.m", "is of dimension m·kg2, not a length (m)"},
+		{"Energy", "5 cal", "write cal_th or cal_IT"},
 		// near misses
 		{"Length", "5 fooot", "did you mean foot?"},
 		{"Length", "5 KM", "did you mean km?"},

@@ -3,6 +3,7 @@ package units
 import (
 	"fmt"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 )
@@ -46,6 +47,7 @@ func TestFormat(t *testing.T) {
 		{"%v", []Length{1, 2}, "[1 m 2 m]"},
 		{"%v", struct{ Depth Length }{4 * Foot}, "{1.2192 m}"},
 		{"%v", Celsius(28.5), "28.5 °C"},
+		{"%v", Celsius(28.5).String(), "28.5 °C"},
 		{"%.0f", Celsius(28.4), "28 °C"},
 		{"%+v", Celsius(28.5), "28.5 °C"},
 		{"%#v", Celsius(28.5), "units.KelvinScale(301.65)"},
@@ -54,6 +56,7 @@ func TestFormat(t *testing.T) {
 		{"%v", Feet, "feet"},
 		{"%v", USGallonsPerMinute, "US gallons per minute"},
 		{"%v", LengthUnit(99), "LengthUnit(99)"},
+		{"%v", LengthUnit(99).Symbol(), "LengthUnit(99)"},
 	} {
 		if got := fmt.Sprintf(c.format, c.x); got != c.want {
 			t.Errorf("%s of %T = %q, want %q", c.format, c.x, got, c.want)
@@ -201,5 +204,36 @@ func TestConstructors(t *testing.T) {
 	}
 	if off < 120 || off > 200 {
 		t.Errorf("%d of 1000 ft do not read back", off)
+	}
+}
+
+// TestAccessors wants the descriptors' methods to say what the table says, and
+// the SI reader of each type to be the value itself.
+func TestAccessors(t *testing.T) {
+	for _, c := range everyQuantity {
+		for i, u := range c.q.units {
+			if got := c.record(i); got != u {
+				t.Errorf("%s: %+v, want %+v", c.name, got, u)
+			}
+			if u.factor != c.of(i, 1) {
+				t.Errorf("%s: %s is %v, one of it is %v", c.name, u.symbol, u.factor, c.of(i, 1))
+			}
+		}
+		if got, want := c.string(2.5), "2.5 "+c.q.units[0].symbol; got != want {
+			t.Errorf("%s: %q, want %q", c.name, got, want)
+		}
+		readers := 0
+		x := reflect.ValueOf(2.5).Convert(c.typ)
+		for i := range c.typ.NumMethod() {
+			if m, ok := x.Method(i).Interface().(func() float64); ok {
+				readers++
+				if got := m(); got != 2.5 {
+					t.Errorf("%s.%s of 2.5 is %v", c.name, c.typ.Method(i).Name, got)
+				}
+			}
+		}
+		if readers != 1 {
+			t.Errorf("%s has %d SI readers, want one", c.name, readers)
+		}
 	}
 }
