@@ -9,7 +9,9 @@ import (
 )
 
 func TestTractorTable(t *testing.T) {
-	rpm := func(r check.Row, col string) units.RotationalSpeed { return units.RevolutionsPerMinute.Of(r.Float(col)) }
+	rpm := func(r check.Row, col string) units.RotationalSpeed {
+		return units.RevolutionsPerMinute.Of(r.Float(col))
+	}
 	kw := func(r check.Row, col string) units.Power { return units.Kilowatts.Of(r.Float(col)) }
 	lph := func(r check.Row, col string) units.Flow { return units.LitresPerHour.Of(r.Float(col)) }
 	check.Run(t, "testdata/tractor.csv", checks{
