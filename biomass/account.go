@@ -38,14 +38,14 @@ type HarvestInput struct {
 	Earlier units.Mass `json:"earlier"`
 	// MeanWeight of the harvested animals, for the numbers below; zero leaves them
 	// out.
-	MeanWeight units.Mass `json:"mean_weight"`
+	MeanWeight units.Mass `json:"meanWeight"`
 	// Stocked is the number of animals put in; zero leaves survival out.
 	Stocked float64 `json:"stocked"`
 	// CastMean is the mean count per cast of the sample before harvest, SweptArea
 	// the area of a cast and PondArea the pond's; zero leaves the efficiency out.
-	CastMean  float64    `json:"cast_mean"`
-	SweptArea units.Area `json:"swept_area"`
-	PondArea  units.Area `json:"pond_area"`
+	CastMean  float64    `json:"castMean"`
+	SweptArea units.Area `json:"sweptArea"`
+	PondArea  units.Area `json:"pondArea"`
 }
 
 // HarvestAccount is what a harvest teaches for the next plan.
@@ -55,22 +55,19 @@ type HarvestAccount struct {
 	Found units.Mass `json:"found"`
 	// Recovery is Product over Found, MortalityFraction the dead over Found.
 	Recovery          float64 `json:"recovery"`
-	MortalityFraction float64 `json:"mortality_fraction"`
+	MortalityFraction float64 `json:"mortalityFraction"`
 	// Closure is Found less the crop's median; ClosureZ is the difference of their
 	// logarithms in standard deviations of the estimate. Zero without a crop.
 	Closure  units.Mass `json:"closure"`
-	ClosureZ float64    `json:"closure_z"`
+	ClosureZ float64    `json:"closureZ"`
 	// Animals is Found over the mean weight; Survival is Animals, those of earlier
 	// harvests included at the same mean weight, over Stocked.
 	Animals  float64 `json:"animals"`
 	Survival float64 `json:"survival"`
 	// CatchEfficiency is the one the casts turned out to have.
-	CatchEfficiency float64        `json:"catch_efficiency"`
+	CatchEfficiency float64        `json:"catchEfficiency"`
 	Notices         []units.Notice `json:"notices,omitempty"`
 }
-
-// CodeAboveStocked: more animals came out than were stocked.
-const CodeAboveStocked = "BIO_SURVIVAL_ABOVE_ONE"
 
 // Account closes a harvest: what was found against what was expected, with
 // mortality as its own line, and the survival and catch efficiency that it
@@ -85,9 +82,9 @@ func (in HarvestInput) Account() (HarvestAccount, error) {
 	const fn = "biomass.HarvestInput.Account"
 	kg := func(field string, m units.Mass) error { return units.NonNegative(fn, field, m.Kilograms(), "kg") }
 	err := errors.Join(kg("product.net", in.Product.Net), kg("mortality", in.Mortality), kg("rejected", in.Rejected),
-		kg("residual", in.Residual), kg("earlier", in.Earlier), kg("mean_weight", in.MeanWeight),
-		units.NonNegative(fn, "stocked", in.Stocked, "animals"), units.NonNegative(fn, "cast_mean", in.CastMean, "animals"),
-		units.NonNegative(fn, "swept_area", in.SweptArea.SquareMetres(), "m2"), units.NonNegative(fn, "pond_area", in.PondArea.SquareMetres(), "m2"))
+		kg("residual", in.Residual), kg("earlier", in.Earlier), kg("meanWeight", in.MeanWeight),
+		units.NonNegative(fn, "stocked", in.Stocked, "animals"), units.NonNegative(fn, "castMean", in.CastMean, "animals"),
+		units.NonNegative(fn, "sweptArea", in.SweptArea.SquareMetres(), "m2"), units.NonNegative(fn, "pondArea", in.PondArea.SquareMetres(), "m2"))
 	a := HarvestAccount{Found: in.Product.Net + in.Mortality + in.Rejected + in.Residual}
 	if err == nil && !(a.Found > 0) {
 		err = units.Positive(fn, "product.net", a.Found.Kilograms(), "kg")

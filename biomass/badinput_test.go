@@ -323,7 +323,7 @@ func TestValidateTellsAll(t *testing.T) {
 		require.ErrorAs(t, e, &bad)
 		fields = append(fields, bad.Field)
 	}
-	assert.Equal(t, []string{"casts.casts.n", "casts.efficiency", "pond_area", "stocking.survival"}, fields)
+	assert.Equal(t, []string{"casts.casts.n", "casts.efficiency", "pondArea", "stocking.survival"}, fields)
 }
 
 func flatten(err error) []error {

@@ -64,20 +64,20 @@ type TicketShare struct {
 	Share float64 `json:"share"`
 	// LogSD is how far a ticket strays from its share, as the standard deviation
 	// of a logarithm; 0.1 is about 10 %.
-	LogSD float64 `json:"log_sd"`
+	LogSD float64 `json:"logSD"`
 }
 
 // Progress is the crop as seen in the middle of a harvest.
 type Progress struct {
 	Delivered units.Mass `json:"delivered"`
 	// TotalP10, P50 and P90 are of the whole crop, not below Delivered.
-	TotalP10 units.Mass `json:"total_p10"`
-	TotalP50 units.Mass `json:"total_p50"`
-	TotalP90 units.Mass `json:"total_p90"`
+	TotalP10 units.Mass `json:"totalP10"`
+	TotalP50 units.Mass `json:"totalP50"`
+	TotalP90 units.Mass `json:"totalP90"`
 	// Remaining = Total − Delivered, at the same percentiles.
-	RemainingP10 units.Mass `json:"remaining_p10"`
-	RemainingP50 units.Mass `json:"remaining_p50"`
-	RemainingP90 units.Mass `json:"remaining_p90"`
+	RemainingP10 units.Mass `json:"remainingP10"`
+	RemainingP50 units.Mass `json:"remainingP50"`
+	RemainingP90 units.Mass `json:"remainingP90"`
 	// Belief is the distribution of the whole crop in kilograms before it is cut
 	// off at Delivered.
 	Belief Lognormal `json:"belief"`
@@ -105,8 +105,8 @@ func UpdateCrop(belief Lognormal, tickets []TicketShare, commonLogSD float64) (P
 	const fn = "biomass.UpdateCrop"
 	all := []error{
 		units.Positive(fn, "belief.median", belief.Median, "kg"),
-		units.Positive(fn, "belief.log_sd", belief.LogSD, ""),
-		units.NonNegative(fn, "common_log_sd", commonLogSD, ""),
+		units.Positive(fn, "belief.logSD", belief.LogSD, ""),
+		units.NonNegative(fn, "commonLogSD", commonLogSD, ""),
 	}
 	if len(tickets) == 0 {
 		all = append(all, &units.InputError{Func: fn, Field: "tickets", Value: 0, Reason: "at least one is needed"})
@@ -115,7 +115,7 @@ func UpdateCrop(belief Lognormal, tickets []TicketShare, commonLogSD float64) (P
 	for i, t := range tickets {
 		at := indexed("tickets", i)
 		all = append(all, units.Positive(fn, at+".net", t.Net.Kilograms(), "kg"), fraction(fn, at+".share", t.Share),
-			units.Positive(fn, at+".log_sd", t.LogSD, ""))
+			units.Positive(fn, at+".logSD", t.LogSD, ""))
 		out += t.Share
 		delivered += t.Net.Kilograms()
 	}

@@ -109,15 +109,15 @@ func NetArea(radius units.Length, opening float64) (units.Area, error) {
 type CastNet struct {
 	Casts Casts `json:"casts"`
 	// SweptArea is the bottom area of one cast as thrown, see [NetArea].
-	SweptArea units.Area `json:"swept_area"`
+	SweptArea units.Area `json:"sweptArea"`
 	// SweptAreaCV is its relative standard uncertainty; zero takes it as exact.
-	SweptAreaCV float64 `json:"swept_area_cv"`
+	SweptAreaCV float64 `json:"sweptAreaCV"`
 	// Efficiency is the fraction of the animals under the net that are landed,
 	// above 0 and at most 1, from the farm's own calibration. There is no default.
 	Efficiency float64 `json:"efficiency"`
 	// EfficiencySD is its standard uncertainty, in the same fraction; zero takes
 	// it as exact, which raises a notice.
-	EfficiencySD float64 `json:"efficiency_sd"`
+	EfficiencySD float64 `json:"efficiencySD"`
 }
 
 // Density is the density that a cast-net sample shows.
@@ -130,7 +130,7 @@ type Density struct {
 	SE units.CountPerArea `json:"se"`
 	CV float64            `json:"cv"`
 	// UpperBound is the one-sided 95 % bound when nothing was caught, else zero.
-	UpperBound units.CountPerArea `json:"upper_bound"`
+	UpperBound units.CountPerArea `json:"upperBound"`
 	// Errors are the named parts of CV, in the order sampling, efficiency, area.
 	Errors  []Component    `json:"errors,omitempty"`
 	Notices []units.Notice `json:"notices,omitempty"`
@@ -180,7 +180,7 @@ func (c CastNet) Density() (Density, error) {
 		{Name: ErrorSweptArea, CV: c.SweptAreaCV},
 	}
 	if c.EfficiencySD == 0 {
-		d.Notices = append(d.Notices, units.Notice{Code: CodeExactEfficiency, Severity: units.Caution, Field: "efficiency_sd",
+		d.Notices = append(d.Notices, units.Notice{Code: CodeExactEfficiency, Severity: units.Caution, Field: "efficiencySD",
 			Message: "the catch efficiency is taken as exact; its error is usually larger than the sampling error and does not fall with more casts"})
 	}
 	switch d.Evidence {
@@ -216,10 +216,10 @@ func (c CastNet) Validate() error {
 	const fn = "biomass.CastNet"
 	return errors.Join(
 		units.AtField("casts", c.Casts.Validate()),
-		units.Positive(fn, "swept_area", c.SweptArea.SquareMetres(), "m2"),
-		units.NonNegative(fn, "swept_area_cv", c.SweptAreaCV, ""),
+		units.Positive(fn, "sweptArea", c.SweptArea.SquareMetres(), "m2"),
+		units.NonNegative(fn, "sweptAreaCV", c.SweptAreaCV, ""),
 		fraction(fn, "efficiency", c.Efficiency),
-		units.NonNegative(fn, "efficiency_sd", c.EfficiencySD, ""),
+		units.NonNegative(fn, "efficiencySD", c.EfficiencySD, ""),
 	)
 }
 

@@ -29,7 +29,7 @@ type CatchCurveInput struct {
 	// TicketLogSD is how far a ticket strays from the curve, as the standard
 	// deviation of a logarithm (0.1 is about 10 %). Zero means: estimated from the
 	// residuals, which needs at least four tickets.
-	TicketLogSD float64 `json:"ticket_log_sd"`
+	TicketLogSD float64 `json:"ticketLogSD"`
 }
 
 // CatchCurve is a harvest that falls off as what is left: a constant fraction of
@@ -97,8 +97,8 @@ func (in CatchCurveInput) Validate() error {
 	const fn = "biomass.CatchCurveInput"
 	all := []error{
 		units.Positive(fn, "belief.median", in.Belief.Median, "kg"),
-		units.Positive(fn, "belief.log_sd", in.Belief.LogSD, ""),
-		units.NonNegative(fn, "ticket_log_sd", in.TicketLogSD, ""),
+		units.Positive(fn, "belief.logSD", in.Belief.LogSD, ""),
+		units.NonNegative(fn, "ticketLogSD", in.TicketLogSD, ""),
 	}
 	need := 2
 	if in.TicketLogSD == 0 {
@@ -106,7 +106,7 @@ func (in CatchCurveInput) Validate() error {
 	}
 	if len(in.Tickets) < need {
 		all = append(all, &units.InputError{Func: fn, Field: "tickets", Value: float64(len(in.Tickets)), Min: float64(need), Max: math.Inf(1),
-			Reason: "two tickets are needed, four when ticket_log_sd is to be found from them"})
+			Reason: "two tickets are needed, four when ticketLogSD is to be found from them"})
 	}
 	before := time.Duration(0)
 	for i, t := range in.Tickets {

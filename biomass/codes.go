@@ -33,4 +33,12 @@ const (
 	CodeUnusualYield = "BIO_TAIL_YIELD_UNUSUAL"
 	// CodeSmallSample: the sample is too small for the question asked of it.
 	CodeSmallSample = "BIO_SAMPLE_TOO_SMALL"
+	// CodeAboveStocked: more animals came out than were stocked.
+	CodeAboveStocked = "BIO_SURVIVAL_ABOVE_ONE"
+	// CodeLengthRange: a length outside those of the fit.
+	CodeLengthRange = "BIO_LENGTH_OUTSIDE_FIT"
+	// CodePriorBinds: the answer depends on the largest population allowed.
+	CodePriorBinds = "BIO_PRIOR_BINDS"
+	// CodeUnexplained: two weights differ by more than their uncertainties explain.
+	CodeUnexplained = "BIO_WEIGHTS_NOT_RECONCILED"
 )

@@ -14,7 +14,7 @@ import (
 //
 // Source: by definition; the pound is 0.45359237 kg exactly.
 func CountOf(meanWeight units.Mass) (units.CountPerMass, error) {
-	if err := units.Positive("biomass.CountOf", "mean_weight", meanWeight.Kilograms(), "kg"); err != nil {
+	if err := units.Positive("biomass.CountOf", "meanWeight", meanWeight.Kilograms(), "kg"); err != nil {
 		return units.CountPerMass(math.NaN()), err
 	}
 	return units.CountsPerKilogram.Of(1 / meanWeight.Kilograms()), nil
@@ -44,7 +44,7 @@ func WeightAtCount(count units.CountPerMass) (units.Mass, error) {
 // Source: by definition of the yield.
 func HeadlessCount(headOn units.CountPerMass, yield float64) (units.CountPerMass, error) {
 	const fn = "biomass.HeadlessCount"
-	if err := errors.Join(units.Positive(fn, "head_on", headOn.CountsPerKilogram(), "1/kg"), fraction(fn, "yield", yield)); err != nil {
+	if err := errors.Join(units.Positive(fn, "headOn", headOn.CountsPerKilogram(), "1/kg"), fraction(fn, "yield", yield)); err != nil {
 		return units.CountPerMass(math.NaN()), err
 	}
 	return headOn / units.CountPerMass(yield), nil

@@ -12,15 +12,15 @@ type CropInput struct {
 	// Casts is the cast-net sample; nil when none was made.
 	Casts *CastNet `json:"casts,omitempty"`
 	// PondArea is the bottom area that the casts stand for; needed with Casts.
-	PondArea units.Area `json:"pond_area"`
+	PondArea units.Area `json:"pondArea"`
 	// PondAreaCV is its relative standard uncertainty; zero takes it as exact.
-	PondAreaCV float64 `json:"pond_area_cv"`
+	PondAreaCV float64 `json:"pondAreaCV"`
 	// Stocking is the record behind the prior; nil when there is none.
 	Stocking *Stocking `json:"stocking,omitempty"`
 	// MeanWeight is the mean body weight; needed with Casts or Stocking.
-	MeanWeight units.Mass `json:"mean_weight"`
+	MeanWeight units.Mass `json:"meanWeight"`
 	// MeanWeightCV is its relative standard uncertainty, sampling bias included.
-	MeanWeightCV float64 `json:"mean_weight_cv"`
+	MeanWeightCV float64 `json:"meanWeightCV"`
 	// Range checks MeanWeight against its species; nil means unchecked.
 	Range *WeightRange `json:"range,omitempty"`
 	// Others are further estimates of the same crop, such as one from feed. An
@@ -41,7 +41,7 @@ type Crop struct {
 	Density Density `json:"density"`
 	// UpperBound is the one-sided 95 % bound on the crop when every cast was
 	// empty; zero otherwise.
-	UpperBound units.Mass     `json:"upper_bound"`
+	UpperBound units.Mass     `json:"upperBound"`
 	Notices    []units.Notice `json:"notices,omitempty"`
 }
 
@@ -71,7 +71,7 @@ func EstimateCrop(in CropInput) (Crop, error) {
 	}
 	crop := Crop{Agreement: 1}
 	if in.Range != nil && in.MeanWeight != 0 {
-		if n, out := in.Range.Check("mean_weight", in.MeanWeight); out {
+		if n, out := in.Range.Check("meanWeight", in.MeanWeight); out {
 			crop.Notices = append(crop.Notices, n)
 		}
 	}
@@ -108,19 +108,19 @@ func (in CropInput) Validate() error {
 	}
 	if in.Casts != nil {
 		all = append(all, units.AtField("casts", in.Casts.Validate()),
-			units.Positive(fn, "pond_area", in.PondArea.SquareMetres(), "m2"),
-			units.NonNegative(fn, "pond_area_cv", in.PondAreaCV, ""))
+			units.Positive(fn, "pondArea", in.PondArea.SquareMetres(), "m2"),
+			units.NonNegative(fn, "pondAreaCV", in.PondAreaCV, ""))
 	}
 	if in.Stocking != nil {
 		all = append(all, units.AtField("stocking", in.Stocking.Validate()))
 		if s := in.Stocking; s.SurvivalCV == 0 && s.StockedCV == 0 && (in.Casts != nil || len(in.Others) > 0) {
-			all = append(all, &units.InputError{Func: fn, Field: "stocking.survival_cv", Value: 0,
+			all = append(all, &units.InputError{Func: fn, Field: "stocking.survivalCV", Value: 0,
 				Reason: "must be above zero: without an error of its own the record cannot be weighed against other estimates"})
 		}
 	}
 	if in.Casts != nil || in.Stocking != nil {
-		all = append(all, units.Positive(fn, "mean_weight", in.MeanWeight.Kilograms(), "kg"),
-			units.NonNegative(fn, "mean_weight_cv", in.MeanWeightCV, ""))
+		all = append(all, units.Positive(fn, "meanWeight", in.MeanWeight.Kilograms(), "kg"),
+			units.NonNegative(fn, "meanWeightCV", in.MeanWeightCV, ""))
 	}
 	if in.Range != nil {
 		all = append(all, units.AtField("range", in.Range.Validate()))

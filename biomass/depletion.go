@@ -51,11 +51,11 @@ func (t *DepletionTiming) UnmarshalText(text []byte) error {
 // Depletion is the estimate of a closed population from falling catch per
 // effort.
 type Depletion struct {
-	N0  float64 `json:"n0"`   // at the start
-	Q   float64 `json:"q"`    // fraction caught per unit of effort
-	SEN float64 `json:"se_n"` // standard error of N0 from the regression
-	SEQ float64 `json:"se_q"` // standard error of Q
-	R2  float64 `json:"r2"`   // fraction of the variance explained
+	N0  float64 `json:"n0"`  // at the start
+	Q   float64 `json:"q"`   // fraction caught per unit of effort
+	SEN float64 `json:"seN"` // standard error of N0 from the regression
+	SEQ float64 `json:"seQ"` // standard error of Q
+	R2  float64 `json:"r2"`  // fraction of the variance explained
 	// Removed is everything taken; N0 − Removed is left.
 	Removed float64 `json:"removed"`
 }

@@ -32,7 +32,7 @@ type Estimate struct {
 	// CV is the coefficient of variation of the lognormal, a fraction.
 	CV float64 `json:"cv"`
 	// LogSD is the standard deviation of its natural logarithm.
-	LogSD float64 `json:"log_sd"`
+	LogSD float64 `json:"logSD"`
 	// Budget lists the errors, Dominant names the largest; it is empty when the
 	// estimate is exact.
 	Budget   []Component `json:"budget,omitempty"`

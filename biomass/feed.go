@@ -54,11 +54,11 @@ type FeedRecord struct {
 	Start units.Mass `json:"start"`
 	// Feed is all feed given since, FeedCV its relative standard uncertainty.
 	Feed   units.Mass `json:"feed"`
-	FeedCV float64    `json:"feed_cv"`
+	FeedCV float64    `json:"feedCV"`
 	// Conversion is the feed conversion ratio over the record, feed per mass gained
 	// by the animals still alive, ConversionCV its relative standard uncertainty.
 	Conversion   float64 `json:"conversion"`
-	ConversionCV float64 `json:"conversion_cv"`
+	ConversionCV float64 `json:"conversionCV"`
 	// Taken is what partial harvests took since.
 	Taken units.Mass `json:"taken"`
 }
@@ -84,7 +84,7 @@ func (r FeedRecord) Estimate() (Estimate, error) {
 	const fn = "biomass.FeedRecord"
 	gain, err := GainFromFeed(r.Feed, r.Conversion)
 	err = errors.Join(err, units.NonNegative(fn, "start", r.Start.Kilograms(), "kg"), units.NonNegative(fn, "taken", r.Taken.Kilograms(), "kg"),
-		units.NonNegative(fn, "feed_cv", r.FeedCV, ""), units.NonNegative(fn, "conversion_cv", r.ConversionCV, ""))
+		units.NonNegative(fn, "feedCV", r.FeedCV, ""), units.NonNegative(fn, "conversionCV", r.ConversionCV, ""))
 	if err != nil {
 		return Estimate{}, err
 	}

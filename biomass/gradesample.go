@@ -14,11 +14,11 @@ type SampleShare struct {
 	Count int    `json:"count"` // animals of the sample
 	// Number is the fraction of the animals, with a Wilson interval.
 	Number     float64 `json:"number"`
-	NumberLow  float64 `json:"number_low"`
-	NumberHigh float64 `json:"number_high"`
+	NumberLow  float64 `json:"numberLow"`
+	NumberHigh float64 `json:"numberHigh"`
 	// Mass is the fraction of the mass, MassSE its standard error.
 	Mass   float64 `json:"mass"`
-	MassSE float64 `json:"mass_se"`
+	MassSE float64 `json:"massSE"`
 }
 
 // SampleGrade is a weighed sample by count class.

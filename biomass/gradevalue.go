@@ -12,7 +12,7 @@ type GradePrice struct {
 	// Share is the fraction of the mass in the class.
 	Share float64 `json:"share"`
 	// PricePerKilogram is in the caller's currency.
-	PricePerKilogram float64 `json:"price_per_kg"`
+	PricePerKilogram float64 `json:"pricePerKg"`
 }
 
 // GradeValueResult is what a crop brings at grade prices, in the currency of the
@@ -22,9 +22,9 @@ type GradeValueResult struct {
 	// SD is the standard uncertainty of Value from the mass and from the shares,
 	// GradeSD the part from the shares alone.
 	SD      float64 `json:"sd"`
-	GradeSD float64 `json:"grade_sd"`
+	GradeSD float64 `json:"gradeSD"`
 	// MeanPrice is Value per kilogram.
-	MeanPrice float64 `json:"mean_price"`
+	MeanPrice float64 `json:"meanPrice"`
 }
 
 // GradeValue returns the value of a crop sold by class, with the uncertainty
@@ -51,7 +51,7 @@ func GradeValue(crop Estimate, classes []GradePrice, n int) (GradeValueResult, e
 	sum, mean, square := 0.0, 0.0, 0.0
 	for i, c := range classes {
 		all = append(all, units.Within(fn, indexed("classes", i)+".share", c.Share, 0, 1, ""),
-			units.NonNegative(fn, indexed("classes", i)+".price_per_kg", c.PricePerKilogram, "1/kg"))
+			units.NonNegative(fn, indexed("classes", i)+".pricePerKg", c.PricePerKilogram, "1/kg"))
 		sum += c.Share
 		mean += c.Share * c.PricePerKilogram
 		square += c.Share * c.PricePerKilogram * c.PricePerKilogram

@@ -11,12 +11,12 @@ import (
 // millimetres, the units in which it is published.
 type LengthWeight struct {
 	N       int     `json:"n"`
-	LnA     float64 `json:"ln_a"` // natural logarithm of a
+	LnA     float64 `json:"lnA"` // natural logarithm of a
 	Slope   float64 `json:"slope"`
-	SlopeSE float64 `json:"slope_se"`
+	SlopeSE float64 `json:"slopeSE"`
 	// SlopeLow and SlopeHigh bound the exponent with confidence Level.
-	SlopeLow  float64 `json:"slope_low"`
-	SlopeHigh float64 `json:"slope_high"`
+	SlopeLow  float64 `json:"slopeLow"`
+	SlopeHigh float64 `json:"slopeHigh"`
 	Level     float64 `json:"level"`
 	// S2 is the residual variance of ln W on N − 2 degrees of freedom.
 	S2 float64 `json:"s2"`
@@ -26,20 +26,17 @@ type LengthWeight struct {
 	Duan    float64 `json:"duan"`
 	// TIsometry is the t value of the exponent against 3, PIsometry its two-sided
 	// probability: small when shape changes with growth.
-	TIsometry float64 `json:"t_isometry"`
-	PIsometry float64 `json:"p_isometry"`
+	TIsometry float64 `json:"tIsometry"`
+	PIsometry float64 `json:"pIsometry"`
 	// Low and High are the shortest and longest animal of the fit.
 	Low  units.Length `json:"low"`
 	High units.Length `json:"high"`
 
 	// LnLengthMean and LnLengthSxx are the mean of ln L and the sum of squares about
 	// it, which the prediction interval needs.
-	LnLengthMean float64 `json:"ln_length_mean"`
-	LnLengthSxx  float64 `json:"ln_length_sxx"`
+	LnLengthMean float64 `json:"lnLengthMean"`
+	LnLengthSxx  float64 `json:"lnLengthSxx"`
 }
-
-// CodeLengthRange: a length outside those of the fit.
-const CodeLengthRange = "BIO_LENGTH_OUTSIDE_FIT"
 
 // FitLengthWeight fits ln W = ln a + b ln L by least squares.
 //

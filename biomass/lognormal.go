@@ -18,7 +18,7 @@ import (
 // Distributions vol. 1, ch. 14 (from memory).
 type Lognormal struct {
 	Median float64 `json:"median"`
-	LogSD  float64 `json:"log_sd"`
+	LogSD  float64 `json:"logSD"`
 }
 
 // LognormalFromMean returns the Lognormal with the given mean (any unit, above

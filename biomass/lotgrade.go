@@ -11,18 +11,18 @@ import (
 // count, as a buyer's sample reads it.
 type LotInput struct {
 	// MeanWeight is the mean weight of whole animals.
-	MeanWeight units.Mass `json:"mean_weight"`
+	MeanWeight units.Mass `json:"meanWeight"`
 	// MeanWeightCV is its relative standard uncertainty, sampling bias included.
-	MeanWeightCV float64 `json:"mean_weight_cv"`
+	MeanWeightCV float64 `json:"meanWeightCV"`
 	// MeanWeightDOF are the degrees of freedom behind MeanWeightCV, n−1 for a
 	// sample of n animals; zero means many.
-	MeanWeightDOF float64 `json:"mean_weight_dof"`
+	MeanWeightDOF float64 `json:"meanWeightDOF"`
 	// Yield is the tail yield, tail mass per whole mass; needed for a headless
 	// table, unused for a head-on one.
 	Yield float64 `json:"yield"`
 	// YieldSD is its standard uncertainty, in the same fraction; zero takes it as
 	// exact.
-	YieldSD float64 `json:"yield_sd"`
+	YieldSD float64 `json:"yieldSD"`
 	// Table holds the classes.
 	Table CountTable `json:"table"`
 	// Band is the probability inside which a class edge raises the straddle
@@ -40,7 +40,7 @@ type ClassProbability struct {
 type LotGrade struct {
 	// HeadOn is the count of whole animals; Count is the count in the form of the
 	// table, equal to HeadOn for a head-on table.
-	HeadOn units.CountPerMass `json:"head_on"`
+	HeadOn units.CountPerMass `json:"headOn"`
 	Count  units.CountPerMass `json:"count"`
 	// Low and High bound Count with the probability Band.
 	Low  units.CountPerMass `json:"low"`
@@ -108,9 +108,9 @@ func (in LotInput) Grade() (LotGrade, error) {
 func (in LotInput) Validate() error {
 	const fn = "biomass.LotInput"
 	all := []error{
-		units.Positive(fn, "mean_weight", in.MeanWeight.Kilograms(), "kg"),
-		units.NonNegative(fn, "mean_weight_cv", in.MeanWeightCV, ""),
-		units.NonNegative(fn, "mean_weight_dof", in.MeanWeightDOF, ""),
+		units.Positive(fn, "meanWeight", in.MeanWeight.Kilograms(), "kg"),
+		units.NonNegative(fn, "meanWeightCV", in.MeanWeightCV, ""),
+		units.NonNegative(fn, "meanWeightDOF", in.MeanWeightDOF, ""),
 		units.AtField("table", in.Table.Validate()),
 	}
 	if in.Table.Form == Headless {
@@ -118,7 +118,7 @@ func (in LotInput) Validate() error {
 			all = append(all, &units.InputError{Func: fn, Field: "yield", Value: in.Yield, Min: 0, Max: 1,
 				Reason: "a headless count needs the tail yield, a fraction above 0 and at most 1; there is no default"})
 		}
-		all = append(all, units.NonNegative(fn, "yield_sd", in.YieldSD, ""))
+		all = append(all, units.NonNegative(fn, "yieldSD", in.YieldSD, ""))
 	}
 	if in.Band != 0 && !(in.Band > 0 && in.Band < 1) {
 		all = append(all, &units.InputError{Func: fn, Field: "band", Value: in.Band, Reason: "a probability above 0 and below 1; zero means 0.80"})

@@ -10,7 +10,7 @@ import (
 // Stock is a number of animals with their mean weight.
 type Stock struct {
 	Animals    float64    `json:"animals"`
-	MeanWeight units.Mass `json:"mean_weight"`
+	MeanWeight units.Mass `json:"meanWeight"`
 	// SD is the standard uncertainty of the standing mass.
 	SD units.Mass `json:"sd"`
 }
@@ -33,9 +33,9 @@ func (s Stock) Mass() units.Mass { return s.MeanWeight * units.Mass(s.Animals) }
 func (s Stock) After(taken Stock) (Stock, error) {
 	const fn = "biomass.Stock.After"
 	err := errors.Join(
-		units.Positive(fn, "animals", s.Animals, "animals"), units.Positive(fn, "mean_weight", s.MeanWeight.Kilograms(), "kg"),
+		units.Positive(fn, "animals", s.Animals, "animals"), units.Positive(fn, "meanWeight", s.MeanWeight.Kilograms(), "kg"),
 		units.NonNegative(fn, "sd", s.SD.Kilograms(), "kg"),
-		units.NonNegative(fn, "taken.animals", taken.Animals, "animals"), units.NonNegative(fn, "taken.mean_weight", taken.MeanWeight.Kilograms(), "kg"),
+		units.NonNegative(fn, "taken.animals", taken.Animals, "animals"), units.NonNegative(fn, "taken.meanWeight", taken.MeanWeight.Kilograms(), "kg"),
 		units.NonNegative(fn, "taken.sd", taken.SD.Kilograms(), "kg"))
 	if taken.Animals > s.Animals {
 		err = errors.Join(err, &units.InputError{Func: fn, Field: "taken.animals", Value: taken.Animals, Unit: "animals", Max: s.Animals,
@@ -50,7 +50,7 @@ func (s Stock) After(taken Stock) (Stock, error) {
 	}
 	left := s.Mass() - taken.Mass()
 	if !(left > 0) {
-		return Stock{}, &units.InputError{Func: fn, Field: "taken.mean_weight", Value: taken.MeanWeight.Kilograms(), Unit: "kg",
+		return Stock{}, &units.InputError{Func: fn, Field: "taken.meanWeight", Value: taken.MeanWeight.Kilograms(), Unit: "kg",
 			Reason: "more mass than there is: the animals taken are too heavy for the stock's mean weight"}
 	}
 	r := Stock{Animals: s.Animals - taken.Animals, SD: units.Kilograms.Of(math.Hypot(s.SD.Kilograms(), taken.SD.Kilograms()))}

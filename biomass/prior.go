@@ -14,11 +14,11 @@ type Stocking struct {
 	// Stocked is the number of animals put in.
 	Stocked float64 `json:"stocked"`
 	// StockedCV is its relative standard uncertainty; zero takes it as exact.
-	StockedCV float64 `json:"stocked_cv"`
+	StockedCV float64 `json:"stockedCV"`
 	// Survival is the expected fraction alive, above 0 and at most 1.
 	Survival float64 `json:"survival"`
 	// SurvivalCV is its relative standard uncertainty, a fraction of Survival.
-	SurvivalCV float64 `json:"survival_cv"`
+	SurvivalCV float64 `json:"survivalCV"`
 }
 
 // lowSurvival is the survival below which a caller is asked whether a percentage
@@ -35,9 +35,9 @@ func (s Stocking) Validate() error {
 	}
 	return errors.Join(
 		units.Positive(fn, "stocked", s.Stocked, "animals"),
-		units.NonNegative(fn, "stocked_cv", s.StockedCV, ""),
+		units.NonNegative(fn, "stockedCV", s.StockedCV, ""),
 		survival,
-		units.NonNegative(fn, "survival_cv", s.SurvivalCV, ""),
+		units.NonNegative(fn, "survivalCV", s.SurvivalCV, ""),
 	)
 }
 
@@ -60,7 +60,7 @@ func (s Stocking) notices() []units.Notice {
 			Message: "survival is below 5 %: confirm that a fraction and not a percentage was meant"})
 	}
 	if high := s.Survival * math.Exp(normalQuantile(0.9)*logSD(s.SurvivalCV)); high > 1 {
-		out = append(out, units.Notice{Code: CodeMoreThanStocked, Severity: units.Caution, Field: "survival_cv",
+		out = append(out, units.Notice{Code: CodeMoreThanStocked, Severity: units.Caution, Field: "survivalCV",
 			Value: high, Limit: 1,
 			Message: "the ninetieth percentile of the survival is above 1: more animals than were stocked"})
 	}

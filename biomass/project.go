@@ -13,10 +13,10 @@ type WeightProjection struct {
 	// Sampled is the mean weight at sampling, SampledCV its relative standard
 	// uncertainty.
 	Sampled   units.Mass `json:"sampled"`
-	SampledCV float64    `json:"sampled_cv"`
+	SampledCV float64    `json:"sampledCV"`
 	// Gain is the weight gained per week, GainCV its relative standard uncertainty.
 	Gain   units.Mass `json:"gain"`
-	GainCV float64    `json:"gain_cv"`
+	GainCV float64    `json:"gainCV"`
 	// Elapsed is the time from sampling to harvest.
 	Elapsed time.Duration `json:"elapsed"`
 }
@@ -35,8 +35,8 @@ type WeightProjection struct {
 // practice; errors to first order, JCGM 100:2008 eq. 10 (from memory).
 func (p WeightProjection) Project() (mean units.Mass, cv float64, err error) {
 	const fn = "biomass.WeightProjection"
-	err = errors.Join(units.Positive(fn, "sampled", p.Sampled.Kilograms(), "kg"), units.NonNegative(fn, "sampled_cv", p.SampledCV, ""),
-		units.Finite(fn, "gain", p.Gain.Kilograms(), "kg"), units.NonNegative(fn, "gain_cv", p.GainCV, ""),
+	err = errors.Join(units.Positive(fn, "sampled", p.Sampled.Kilograms(), "kg"), units.NonNegative(fn, "sampledCV", p.SampledCV, ""),
+		units.Finite(fn, "gain", p.Gain.Kilograms(), "kg"), units.NonNegative(fn, "gainCV", p.GainCV, ""),
 		units.NonNegative(fn, "elapsed", p.Elapsed.Hours()/24, "d"))
 	weeks := p.Elapsed.Hours() / (7 * 24)
 	grown := p.Gain.Kilograms() * weeks

@@ -27,7 +27,7 @@ type Reconciliation struct {
 	Difference units.Mass `json:"difference"`
 	SE         units.Mass `json:"se"`
 	Relative   float64    `json:"relative"`
-	RelativeSE float64    `json:"relative_se"`
+	RelativeSE float64    `json:"relativeSE"`
 	// Z is Difference/SE; zero when both are zero.
 	Z float64 `json:"z"`
 	// Explained tells that Difference is within Coverage standard uncertainties.
@@ -35,17 +35,14 @@ type Reconciliation struct {
 	Coverage  float64 `json:"coverage"`
 	// ByWater tells that it is explained with the water deducted and would not be
 	// without.
-	ByWater bool `json:"by_water"`
+	ByWater bool `json:"byWater"`
 	// ImpliedWater is the water fraction on the first scale that would close the
 	// difference, and may lie outside 0 to 1.
-	ImpliedWater float64 `json:"implied_water"`
+	ImpliedWater float64 `json:"impliedWater"`
 	// Text reads like "-3.1 % ± 2.4 %: not explained".
 	Text    string         `json:"text"`
 	Notices []units.Notice `json:"notices,omitempty"`
 }
-
-// CodeUnexplained: two weights differ by more than their uncertainties explain.
-const CodeUnexplained = "BIO_WEIGHTS_NOT_RECONCILED"
 
 // Reconcile compares what left by one scale with what arrived at another.
 //

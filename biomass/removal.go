@@ -20,11 +20,11 @@ type Removal struct {
 	Passes int `json:"passes"`
 	// ChiSquare compares catches with expectation on DOF degrees of freedom; both
 	// are zero for two passes.
-	ChiSquare float64 `json:"chi_square"`
+	ChiSquare float64 `json:"chiSquare"`
 	DOF       int     `json:"dof"`
 	// ScaledSE is SE · √(χ²/dof) when that is larger: animals that come in schools
 	// vary more than the binomial law says.
-	ScaledSE float64        `json:"scaled_se"`
+	ScaledSE float64        `json:"scaledSE"`
 	Notices  []units.Notice `json:"notices,omitempty"`
 }
 

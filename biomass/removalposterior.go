@@ -30,12 +30,9 @@ type RemovalBelief struct {
 	P90    int     `json:"p90"`
 	Q975   int     `json:"q975"`
 	// AtMax is the probability of the largest tenth of the sizes allowed.
-	AtMax   float64        `json:"at_max"`
+	AtMax   float64        `json:"atMax"`
 	Notices []units.Notice `json:"notices,omitempty"`
 }
-
-// CodePriorBinds: the answer depends on the largest population allowed.
-const CodePriorBinds = "BIO_PRIOR_BINDS"
 
 // maxPosterior bounds the work of one posterior.
 const maxPosterior = 2_000_000

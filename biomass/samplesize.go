@@ -13,7 +13,7 @@ type SampleSizeInput struct {
 	CV float64 `json:"cv"`
 	// HalfWidth is the relative half width wanted of the interval, a fraction of
 	// the mean.
-	HalfWidth float64 `json:"half_width"`
+	HalfWidth float64 `json:"halfWidth"`
 	// Level is the confidence; zero means 0.95.
 	Level float64 `json:"level"`
 	// Population is the size of a finite population; zero means very large.
@@ -97,7 +97,7 @@ func SampleSizeT(in SampleSizeInput) (int, error) {
 
 func (in SampleSizeInput) validate(fn string) (float64, error) {
 	level, err := confidence(fn, in.Level)
-	all := []error{err, units.Positive(fn, "cv", in.CV, ""), units.Positive(fn, "half_width", in.HalfWidth, "")}
+	all := []error{err, units.Positive(fn, "cv", in.CV, ""), units.Positive(fn, "halfWidth", in.HalfWidth, "")}
 	if in.Population < 0 {
 		all = append(all, units.NonNegative(fn, "population", float64(in.Population), "animals"))
 	}
@@ -105,7 +105,7 @@ func (in SampleSizeInput) validate(fn string) (float64, error) {
 }
 
 func tooMany(fn string, in SampleSizeInput) error {
-	return &units.InputError{Func: fn, Field: "half_width", Value: in.HalfWidth, Kind: units.ErrNoSolution,
+	return &units.InputError{Func: fn, Field: "halfWidth", Value: in.HalfWidth, Kind: units.ErrNoSolution,
 		Reason: "would need more than a thousand million observations"}
 }
 

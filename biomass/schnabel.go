@@ -22,7 +22,7 @@ type MarkSums struct {
 	CM2  float64 `json:"cm2"`  // Σ C M²
 	RM   float64 `json:"rm"`   // Σ R M
 	R    float64 `json:"r"`    // Σ R
-	R2C  float64 `json:"r2_c"` // Σ R²/C
+	R2C  float64 `json:"r2C"`  // Σ R²/C
 	K    int     `json:"k"`    // samples
 	Seen float64 `json:"seen"` // different animals marked
 }

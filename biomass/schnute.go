@@ -17,8 +17,8 @@ type SchnuteResult struct {
 	// probability, PValue its chi-square tail on one degree of freedom: a small one
 	// says that the first pass was different. Both are zero when the constant model
 	// has no estimate.
-	LikelihoodRatio float64 `json:"likelihood_ratio"`
-	PValue          float64 `json:"p_value"`
+	LikelihoodRatio float64 `json:"likelihoodRatio"`
+	PValue          float64 `json:"pValue"`
 }
 
 // Schnute returns the removal estimate with a capture probability of its own for

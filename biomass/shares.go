@@ -40,7 +40,7 @@ type Cohort struct {
 	// Fraction of the animals, by number; the fractions of a pond sum to one.
 	Fraction float64 `json:"fraction"`
 	// MeanWeight is the mean weight of whole animals.
-	MeanWeight units.Mass `json:"mean_weight"`
+	MeanWeight units.Mass `json:"meanWeight"`
 	// CV is the coefficient of variation between animals, above zero.
 	CV float64 `json:"cv"`
 }
@@ -66,7 +66,7 @@ func (d WeightDistribution) Validate() error {
 	for i, c := range d.Cohorts {
 		at := indexed("cohorts", i)
 		all = append(all, units.Within(fn, at+".fraction", c.Fraction, 0, 1, ""),
-			units.Positive(fn, at+".mean_weight", c.MeanWeight.Kilograms(), "kg"),
+			units.Positive(fn, at+".meanWeight", c.MeanWeight.Kilograms(), "kg"),
 			units.Positive(fn, at+".cv", c.CV, ""))
 		sum += c.Fraction
 	}
@@ -132,19 +132,19 @@ type ClassShare struct {
 	Mass   float64 `json:"mass"`   // fraction of the mass
 	// MeanWeight is the mean weight of the whole animals in the class; zero for a
 	// class without animals.
-	MeanWeight units.Mass `json:"mean_weight"`
+	MeanWeight units.Mass `json:"meanWeight"`
 }
 
 // Shares is a crop by count class, in the order of the table.
 type Shares struct {
 	Classes []ClassShare `json:"classes"`
 	// Beyond are the parts past a last class that has an end.
-	BeyondNumber float64 `json:"beyond_number"`
-	BeyondMass   float64 `json:"beyond_mass"`
+	BeyondNumber float64 `json:"beyondNumber"`
+	BeyondMass   float64 `json:"beyondMass"`
 	// BelowZero is the part that a normal distribution puts at weights below zero,
 	// a flaw of that shape; its mass is negative.
-	BelowZeroNumber float64        `json:"below_zero_number"`
-	BelowZeroMass   float64        `json:"below_zero_mass"`
+	BelowZeroNumber float64        `json:"belowZeroNumber"`
+	BelowZeroMass   float64        `json:"belowZeroMass"`
 	Notices         []units.Notice `json:"notices,omitempty"`
 }
 

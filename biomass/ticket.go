@@ -16,9 +16,9 @@ type Ticket struct {
 	// WaterFraction is the part of Gross − Tare − Ice that is water and not
 	// product, from 0 up to but below 1, from a weigh-and-drain test. Zero when the
 	// product was drained first: the water is deducted once.
-	WaterFraction float64 `json:"water_fraction"`
+	WaterFraction float64 `json:"waterFraction"`
 	// WaterSD is its standard uncertainty, in the same fraction.
-	WaterSD float64 `json:"water_sd"`
+	WaterSD float64 `json:"waterSD"`
 	// Division is the scale interval: each of the readings Gross, Tare and Ice may
 	// be off by half of it.
 	Division units.Mass `json:"division"`
@@ -36,7 +36,7 @@ func (t Ticket) Validate() error {
 	const fn = "biomass.Ticket"
 	var water, tare error
 	if !(t.WaterFraction >= 0 && t.WaterFraction < 1) {
-		water = &units.InputError{Func: fn, Field: "water_fraction", Value: t.WaterFraction, Min: 0, Max: 1,
+		water = &units.InputError{Func: fn, Field: "waterFraction", Value: t.WaterFraction, Min: 0, Max: 1,
 			Reason: "a fraction from 0 up to but below 1; 8 % is 0.08"}
 	}
 	if t.Gross < t.Tare+t.Ice {
@@ -48,7 +48,7 @@ func (t Ticket) Validate() error {
 		units.NonNegative(fn, "tare", t.Tare.Kilograms(), "kg"),
 		units.NonNegative(fn, "ice", t.Ice.Kilograms(), "kg"),
 		water,
-		units.NonNegative(fn, "water_sd", t.WaterSD, ""),
+		units.NonNegative(fn, "waterSD", t.WaterSD, ""),
 		units.NonNegative(fn, "division", t.Division.Kilograms(), "kg"),
 		tare,
 	)
@@ -97,10 +97,10 @@ type Scale struct {
 	Tickets []Ticket `json:"tickets"`
 	// CalibrationCV is the relative standard uncertainty that all tickets of the
 	// scale have in common.
-	CalibrationCV float64 `json:"calibration_cv"`
+	CalibrationCV float64 `json:"calibrationCV"`
 	// WaterInCommon tells that one weigh-and-drain test stands behind the water
 	// fraction of every ticket, so that its error does not average out.
-	WaterInCommon bool `json:"water_in_common"`
+	WaterInCommon bool `json:"waterInCommon"`
 }
 
 // Total returns the sum of the tickets. Rounding errors add in quadrature; the
@@ -112,7 +112,7 @@ type Scale struct {
 // Source: JCGM 100:2008 eq. 13 and 16 (from memory).
 func (s Scale) Total() (NetWeight, error) {
 	const fn = "biomass.Scale"
-	all := []error{units.NonNegative(fn, "calibration_cv", s.CalibrationCV, "")}
+	all := []error{units.NonNegative(fn, "calibrationCV", s.CalibrationCV, "")}
 	if len(s.Tickets) == 0 {
 		all = append(all, &units.InputError{Func: fn, Field: "tickets", Value: 0, Reason: "at least one is needed"})
 	}
