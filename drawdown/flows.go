@@ -1,7 +1,6 @@
 package drawdown
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -51,38 +50,6 @@ type RainStep struct {
 // Source: Darcy's law for a liner of constant thickness.
 type Leakage struct {
 	Conductance units.Rate `json:"conductance"`
-}
-
-// RunoffDepth returns the depth of direct runoff from a depth of rain by the
-// curve number method,
-//
-//	S = 25.4 mm (1000/CN - 10),  Q = (P - 0.2 S)^2 / (P + 0.8 S) for P > 0.2 S, else 0.
-//
-// Validity: one storm of rain (no snow melt), curve number 30 to 100; a curve
-// number below 30 gives ErrRange beside the value. A negative rain or a curve
-// number outside 0 to 100 is ErrDomain.
-//
-// Source: USDA Soil Conservation Service (1986), Urban Hydrology for Small
-// Watersheds, Technical Release 55, eq. 2-3 and 2-4 (from memory).
-func RunoffDepth(rain units.Length, curveNumber float64) (units.Length, error) {
-	const fn = "drawdown.RunoffDepth"
-	err := errors.Join(units.NonNegative(fn, "rain", float64(rain), "m"))
-	if !(curveNumber > 0 && curveNumber <= 100) {
-		err = errors.Join(err, &units.InputError{Func: fn, Field: "curveNumber", Value: curveNumber, Min: 0, Max: 100, Reason: "a curve number is above 0 and at most 100"})
-	}
-	if err != nil {
-		return units.Length(math.NaN()), err
-	}
-	s := 0.0254 * (1000/curveNumber - 10) // eq. 2-4
-	p := float64(rain)
-	q := 0.0
-	if p > 0.2*s {
-		q = (p - 0.2*s) * (p - 0.2*s) / (p + 0.8*s) // eq. 2-3
-	}
-	if curveNumber < 30 {
-		return units.Length(q), &units.InputError{Func: fn, Field: "curveNumber", Value: curveNumber, Min: 30, Max: 100, Kind: units.ErrRange}
-	}
-	return units.Length(q), nil
 }
 
 // rateStep is a rate in m3/s that holds from t seconds after the plan's start.

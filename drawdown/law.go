@@ -134,6 +134,9 @@ func (s *Solver) areaOf(h float64) float64 {
 	return float64(s.pond.Area(units.Length(h)))
 }
 
+// volumeOf is a pond's volume at a level.
+func volumeOf(p Storage, h float64) float64 { return float64(p.Volume(units.Length(h))) }
+
 // closingLaw follows pond and time while a head vanishes, against the root u of
 // what is left of it. With a closing flap h = z(t) + u^2 (z - u^2 where the pond
 // fills), with a sill running dry h = sill + u^2, so
@@ -159,6 +162,7 @@ func (c *closingLaw) Derivatives(u float64, y, d []float64) {
 	base, rise := z, 0.0
 	if c.dry {
 		base = c.sill
+		u = math.Max(u, 1e-6) // at the sill itself rate and u vanish together
 	} else {
 		rise = s.piece.slope(t)
 	}
@@ -168,14 +172,7 @@ func (c *closingLaw) Derivatives(u float64, y, d []float64) {
 	c.net = net
 	rate := c.sense * (net/s.areaOf(h) - rise) // d(u^2)/dt
 	dt := 2 * u / rate
-	if u == 0 {
-		dt = 0
-		if c.dry { // the rate vanishes with u; take the limit a little above
-			s.rates(base+1e-12, z, s.scratch[1:])
-			dt = 2e-6 / (s.scratch[1] / s.areaOf(base))
-		}
-	}
-	if !(rate < 0) && !(c.dry && u == 0) {
+	if !(rate < 0) {
 		dt = math.NaN() // it does not close: the step fails and is given up
 	}
 	d[0], d[1] = net*dt, dt

@@ -27,6 +27,7 @@ type run struct {
 	shut    bool    // a gate is open by schedule and shut by the tide
 	wary    bool    // the flap did not close as foreseen: no second try before the next break
 	empty   bool
+	riding  bool
 	piece   *tailPiece
 
 	calendar   []float64
@@ -123,6 +124,10 @@ func (s *Solver) leg() error {
 		s.idle(end)
 		return nil
 	}
+	if s.riding {
+		s.ride(end)
+		return nil
+	}
 	if s.mayClose(end) && s.closeFlap(end) || s.mayRunDry(end) && s.runDry(end) {
 		return nil
 	}
@@ -186,7 +191,7 @@ func (s *Solver) nextBreak() float64 {
 		if b.t >= end {
 			return end
 		}
-		if !b.soft || s.shut {
+		if !b.soft || s.shut || s.riding {
 			return b.t
 		}
 	}
@@ -249,6 +254,7 @@ func (s *Solver) settle(told bool) {
 		return
 	}
 	s.collect()
+	s.riding = false
 	if s.rooted {
 		s.unroot()
 	}
@@ -295,6 +301,7 @@ func (s *Solver) settle(told bool) {
 	if v <= s.volumeScale() && slope < 0 {
 		s.dry()
 	}
+	s.riding = !s.empty && math.Abs(s.gap) < 1e-6 && s.mayRide()
 }
 
 // catchUp books the marks that a step brought back to another event turns out to

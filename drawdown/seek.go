@@ -219,6 +219,9 @@ func (s *Solver) happen(kind seek) {
 func (s *Solver) crossTail() {
 	s.above = !s.above
 	s.settle(true)
+	if s.done || s.riding {
+		return
+	}
 	for i := range s.gates {
 		if g := &s.gates[i]; g.way != 0 && g.gate.Backflow != Pumped {
 			s.root() // the flow starts as the root of a head that grows from zero

@@ -1,0 +1,171 @@
+package drawdown
+
+import "math"
+
+// An outlet whose discharge does not vanish with the head would make its flap
+// flutter when the tide falls more slowly than the open gate would draw the pond
+// down, yet faster than the pond rises with the gate shut. The pond then rides
+// on the tailwater: its level is the tide's and the gate passes what that takes.
+
+// ridePace is the longest stretch of riding between two looks, in seconds.
+const ridePace = 300.0
+
+// rideRates returns the rates of the gap with the pond at the level of the
+// tailwater: just above it, with the gates drawing, and just below.
+func (s *Solver) rideRates(t float64) (above, below float64) {
+	z := s.tailAt(t)
+	area, still := s.areaOf(z), 0.0
+	still = s.steady - s.loss*area
+	out, in := 0.0, 0.0
+	for i := range s.gates {
+		g := &s.gates[i]
+		if !g.open {
+			continue
+		}
+		q := g.passing(z, z)
+		switch g.gate.Backflow {
+		case Pumped:
+			still -= q
+		case BothWays:
+			out += q
+			in += q
+		default:
+			out += q
+		}
+	}
+	fall := s.tailSlope(t)
+	return (still-out)/area - fall, (still+in)/area - fall
+}
+
+// mayRide reports whether the pond is pressed onto the tailwater from both
+// sides.
+func (s *Solver) mayRide() bool {
+	if s.piece == nil {
+		return false
+	}
+	above, below := s.rideRates(s.t)
+	return above < 0 && below > 0
+}
+
+// ride follows the tailwater for a stretch.
+func (s *Solver) ride(end float64) {
+	t0, v0 := s.t, s.main.Y()[0]
+	t1 := math.Min(end, t0+ridePace)
+	held := func(t float64) bool {
+		above, below := s.rideRates(t)
+		return above < 0 && below > 0
+	}
+	over := !held(t1)
+	if over {
+		t1 = bisectTime(t0, t1, held)
+	}
+	// The first mark on the way ends the stretch too.
+	kind := seekNothing
+	v1 := s.volumeOn(t1)
+	if s.low >= 0 && v1 < s.marks[s.low].volume {
+		kind = seekLower
+		m := s.marks[s.low].volume
+		t1 = bisectTime(t0, t1, func(t float64) bool { return s.volumeOn(t) > m })
+		v1, over = m, false
+	} else if s.low+1 < len(s.marks) && v1 > s.marks[s.low+1].volume {
+		kind = seekUpper
+		m := s.marks[s.low+1].volume
+		t1 = bisectTime(t0, t1, func(t float64) bool { return s.volumeOn(t) < m })
+		v1, over = m, false
+	}
+	s.bookRide(t0, t1, v0, v1)
+	s.t = t1
+	s.keepRide(t0, t1, v0, v1)
+	s.y[0] = v1
+	clear(s.y[1:])
+	s.main.Continue(s.t, s.y, 0)
+	switch {
+	case kind != seekNothing:
+		s.happen(kind)
+	case over:
+		s.riding = false
+		above, _ := s.rideRates(t1 + 1e-3)
+		s.above = above >= 0
+		s.settle(true)
+	case s.t == end:
+		s.pass()
+	}
+}
+
+// bisectTime returns the end of the stretch from a in which ok holds, to a
+// microsecond.
+func bisectTime(a, b float64, ok func(float64) bool) float64 {
+	for b-a > 1e-6 {
+		if mid := (a + b) / 2; ok(mid) {
+			a = mid
+		} else {
+			b = mid
+		}
+	}
+	return b
+}
+
+// volumeOn is the pond's volume at the level of the tailwater.
+func (s *Solver) volumeOn(t float64) float64 { return volumeOf(s.pond, s.tailAt(t)) }
+
+// bookRide counts the water of a stretch: what came in less what stayed has gone
+// through the gates that meet the tide, in proportion to what each could pass.
+func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
+	dt := t1 - t0
+	simpson := func(f func(t float64) float64) float64 {
+		return dt / 6 * (f(t0) + 4*f((t0+t1)/2) + f(t1))
+	}
+	rest := v0 - v1
+	for k, r := range s.series0 {
+		s.tally.series[k] += r * dt
+		rest += r * dt
+	}
+	if s.areal > 0 {
+		area := simpson(func(t float64) float64 { return s.areaOf(s.tailAt(t)) })
+		s.tally.area += area
+		rest -= s.loss * area
+	}
+	weight := 0.0
+	z := s.tailAt(t0)
+	for i := range s.gates {
+		g := &s.gates[i]
+		if !g.open {
+			continue
+		}
+		if g.gate.Backflow == Pumped {
+			q := simpson(func(t float64) float64 { return g.passing(s.tailAt(t), s.tailAt(t)) })
+			s.tally.out[i] += q
+			rest -= q
+		} else {
+			weight += g.passing(z, z)
+		}
+	}
+	if weight > 0 {
+		for i := range s.gates {
+			g := &s.gates[i]
+			if !g.open || g.gate.Backflow == Pumped {
+				continue
+			}
+			q := rest * g.passing(z, z) / weight
+			if q >= 0 {
+				s.tally.out[i] += q
+			} else {
+				s.tally.in[i] -= q
+			}
+		}
+	}
+	s.legStart = t1
+}
+
+// keepRide records a stretch as the cubic with the tide's slopes at its ends.
+func (s *Solver) keepRide(t0, t1, v0, v1 float64) {
+	h := s.tailAt(t1)
+	s.low0, s.high0 = math.Min(s.low0, h), math.Max(s.high0, h)
+	if !s.recording || t1 == t0 {
+		return
+	}
+	dt, dv := t1-t0, v1-v0
+	a := dt*s.tailSlope(t0)*s.areaOf(s.tailAt(t0)) - dv
+	b := dv - dt*s.tailSlope(t1)*s.areaOf(h) - a
+	s.trace = append(s.trace, tracePiece{from: t0, to: t1, x0: t0, length: dt, v: [5]float64{v0, dv, a, b, 0}})
+}
