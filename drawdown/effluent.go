@@ -219,7 +219,7 @@ func (e Effluent) HoldBackFor(limit PermitLimit) (float64, error) {
 				hi = mid
 			}
 		}
-		return 1 - lo, nil
+		return math.Min(1, 1-lo+1e-10), nil // to the safe side of rounding
 	}
 	return math.NaN(), &units.InputError{Func: fn, Field: "limit", Value: 1000 * float64(e.Samples[0].Concentration), Unit: "mg/L",
 		Kind: units.ErrNoSolution, Reason: "even the first water passes a limit of " + limit.Name}
