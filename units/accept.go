@@ -147,6 +147,7 @@ func (q *quantityRecord) explain(text, unit string, p *unitParser) error {
 	switch {
 	case p.words != nil:
 		var fit, all []string
+		var mismatch error
 		for _, w := range p.words {
 			alt := unit[:p.from] + w + unit[p.at:]
 			all = append(all, alt)
@@ -157,13 +158,17 @@ func (q *quantityRecord) explain(text, unit string, p *unitParser) error {
 			f, basis := q.convention(f, r.basis)
 			switch {
 			case f.dim != q.dim:
+				mismatch = q.mismatch(text, alt, f.dim, basis)
 			case basis == q.basis:
 				fit = append(fit, alt)
 			case basis == "":
 				fit = append(fit, q.withBasis(alt)...)
 			}
 		}
-		if fit == nil {
+		switch {
+		case fit == nil && mismatch != nil:
+			return mismatch
+		case fit == nil:
 			fit = all
 		}
 		return q.fail(text, p.why, fit...)

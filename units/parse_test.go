@@ -248,6 +248,8 @@ func TestParseRefusals(t *testing.T) {
 		{"Volume", "5 gallons", "write US gal or imp gal"},
 		{"Volume", "5 fl oz", "write US fl oz or imp fl oz"},
 		{"Volume", "5 oz", "write US fl oz or imp fl oz"},
+		{"Length", "5 gal", "is a volume (m3), not a length (m)"},
+		{"Volume", "5 gal.hp", "ambiguous; write US gal.hp or imp gal.hp"},
 		{"Mass", "5 oz", "did you mean oz avdp?"},
 		{"Mass", "5 ton", "write short ton, long ton or t"},
 		{"Mass", "5 Tons", "write short ton, long ton or t"},
