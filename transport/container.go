@@ -20,8 +20,8 @@ type Filling struct {
 	Product     units.Mass    `json:"product"`     // cap of the caller's own; zero means as much as fits
 	Ice         float64       `json:"ice"`         // kg of ice per kg of product when it is closed
 	Water       float64       `json:"water"`       // kg of water left with it per kg of product
-	ProductBulk units.Density `json:"productBulk"` // product heaped without ice, 550 to 650 kg/m3 (from memory)
-	IceBulk     units.Density `json:"iceBulk"`     // ice as shovelled, 430 to 715 kg/m3; needed when Ice is not zero
+	ProductBulk units.Density `json:"productBulk"` // product heaped without ice, 550 to 650 kg/m3 (from memory); in slurry, without gaps, the flesh's own 1050
+	IceBulk     units.Density `json:"iceBulk"`     // ice as shovelled, 430 to 715 kg/m3, in slurry 917; needed when Ice is not zero
 	Fill        float64       `json:"fill"`        // share of the volume used, above 0 to 1
 }
 

@@ -87,7 +87,7 @@ func (t Truck) PayloadLimit() (units.Mass, error) {
 	if t.Payload != 0 && math.Abs(float64(t.Payload-room)) > agreement*float64(t.Gross) {
 		reason := "does not agree with gross less tare"
 		if math.Abs(float64(t.Payload-t.Gross)) <= agreement*float64(t.Gross) {
-			reason = "is the gross mass: does it include the tare? " + reason
+			reason += "; it equals the gross mass: does it include the tare?"
 		}
 		return nan, &units.InputError{Func: fn, Field: "Payload", Value: float64(t.Payload), Unit: "kg",
 			Min: float64(room) - agreement*float64(t.Gross), Max: float64(room) + agreement*float64(t.Gross), Reason: reason}
