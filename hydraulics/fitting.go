@@ -19,13 +19,13 @@ const (
 	tradeSource = "common practice, no source"
 )
 
-// spread returns a loss with the usual band around k.
-func spread(name string, k float64, source string) Loss {
+// handbookLoss returns a loss with the usual band around k.
+func handbookLoss(name string, k float64, source string) Loss {
 	return Loss{Name: name, Coefficient: k, Low: k * (1 - handbookSpread), High: k * (1 + handbookSpread), Source: source}
 }
 
-// band returns a loss with a band of its own.
-func band(name string, low, k, high float64, source string) Loss {
+// bandLoss returns a loss with a band of its own.
+func bandLoss(name string, low, k, high float64, source string) Loss {
 	return Loss{Name: name, Coefficient: k, Low: low, High: high, Source: source}
 }
 
@@ -35,22 +35,22 @@ var namedFittings = []struct {
 	loss  Loss
 	words []string // other words for it
 }{
-	{unspecific(band("elbow", 0.2, 0.6, 1.5, "smooth long-radius to threaded and mitred: Crane TP-410, Idelchik (from memory)")), []string{"bend", "ell", "90", "elbow 90", "90 elbow", "90 degree elbow"}},
-	{unspecific(band("45 elbow", 0.1, 0.25, 0.45, craneSource)), []string{"elbow 45", "45", "45 bend", "45 degree elbow"}},
-	{unspecific(band("tee", 0.2, 0.8, 1.8, "run to branch: Crane TP-410 (from memory)")), []string{"t piece", "t"}},
-	{unspecific(band("valve", 0.05, 0.3, 10, "open gate to open globe: Crane TP-410 (from memory)")), []string{"shut off", "shutoff"}},
-	{unspecific(band("check valve", 0.5, 2, 8, "swing to lift: Crane TP-410 (from memory)")), []string{"non return valve", "nrv"}},
-	{unspecific(band("foot valve", 0.8, 1.5, 8, "hinged to poppet, strainer clean: Crane TP-410 (from memory)")), []string{"foot valve with strainer"}},
-	{unspecific(band("entrance", 0.04, 0.5, 1, "bellmouth to projecting thin wall: Crane TP-410, Idelchik (from memory)")), []string{"inlet", "entry"}},
-	{unspecific(band("reducer", 0.05, 0.2, 0.5, "conical to sudden, on the small bore: Crane TP-410 (from memory)")), []string{"contraction"}},
-	{unspecific(band("enlarger", 0.1, 0.5, 1, "conical to sudden, on the small bore: Borda-Carnot")), []string{"expansion", "expander"}},
-	{unspecific(band("strainer", 0.5, 2, 10, tradeSource)), []string{"screen", "basket"}},
-	{band("exit", 1, 1, 1, "the jet's whole velocity head, by definition"), []string{"outlet", "discharge"}},
-	{band("hose coupling", 0.1, 0.2, 0.3, tradeSource), []string{"coupling", "quick coupling", "hose joint"}},
-	{band("gate valve", 0.1, 0.15, 0.25, craneSource), []string{"sluice valve", "knife gate"}},
-	{band("ball valve", 0.04, 0.06, 0.1, craneSource), nil},
-	{band("butterfly valve", 0.4, 0.7, 1.2, craneSource), nil},
-	{band("globe valve", 4, 6, 10, craneSource), nil},
+	{unspecific(bandLoss("elbow", 0.2, 0.6, 1.5, "smooth long-radius to threaded and mitred: Crane TP-410, Idelchik (from memory)")), []string{"bend", "ell", "90", "elbow 90", "90 elbow", "90 degree elbow"}},
+	{unspecific(bandLoss("45 elbow", 0.1, 0.25, 0.45, craneSource)), []string{"elbow 45", "45", "45 bend", "45 degree elbow"}},
+	{unspecific(bandLoss("tee", 0.2, 0.8, 1.8, "run to branch: Crane TP-410 (from memory)")), []string{"t piece", "t"}},
+	{unspecific(bandLoss("valve", 0.05, 0.3, 10, "open gate to open globe: Crane TP-410 (from memory)")), []string{"shut off", "shutoff"}},
+	{unspecific(bandLoss("check valve", 0.5, 2, 8, "swing to lift: Crane TP-410 (from memory)")), []string{"non return valve", "nrv"}},
+	{unspecific(bandLoss("foot valve", 0.8, 1.5, 8, "hinged to poppet, strainer clean: Crane TP-410 (from memory)")), []string{"foot valve with strainer"}},
+	{unspecific(bandLoss("entrance", 0.04, 0.5, 1, "bellmouth to projecting thin wall: Crane TP-410, Idelchik (from memory)")), []string{"inlet", "entry"}},
+	{unspecific(bandLoss("reducer", 0.05, 0.2, 0.5, "conical to sudden, on the small bore: Crane TP-410 (from memory)")), []string{"contraction"}},
+	{unspecific(bandLoss("enlarger", 0.1, 0.5, 1, "conical to sudden, on the small bore: Borda-Carnot")), []string{"expansion", "expander"}},
+	{unspecific(bandLoss("strainer", 0.5, 2, 10, tradeSource)), []string{"screen", "basket"}},
+	{bandLoss("exit", 1, 1, 1, "the jet's whole velocity head, by definition"), []string{"outlet", "discharge"}},
+	{bandLoss("hose coupling", 0.1, 0.2, 0.3, tradeSource), []string{"coupling", "quick coupling", "hose joint"}},
+	{bandLoss("gate valve", 0.1, 0.15, 0.25, craneSource), []string{"sluice valve", "knife gate"}},
+	{bandLoss("ball valve", 0.04, 0.06, 0.1, craneSource), nil},
+	{bandLoss("butterfly valve", 0.4, 0.7, 1.2, craneSource), nil},
+	{bandLoss("globe valve", 4, 6, 10, craneSource), nil},
 }
 
 func unspecific(l Loss) Loss {
@@ -100,9 +100,9 @@ const (
 func Entrance(kind EntranceKind) (Loss, error) {
 	switch kind {
 	case FlushEntrance:
-		return band("entrance, flush", 0.4, 0.5, 0.6, craneSource), nil
+		return bandLoss("entrance, flush", 0.4, 0.5, 0.6, craneSource), nil
 	case ProjectingEntrance:
-		return band("entrance, projecting", 0.7, 0.78, 1, craneSource), nil
+		return bandLoss("entrance, projecting", 0.7, 0.78, 1, craneSource), nil
 	}
 	return Loss{}, units.Within("hydraulics.Entrance", "kind", float64(kind), 0, float64(ProjectingEntrance), "")
 }
@@ -111,21 +111,29 @@ func Entrance(kind EntranceKind) (Loss, error) {
 var roundEntrance = [...][2]float64{{0, 0.5}, {0.02, 0.28}, {0.04, 0.24}, {0.06, 0.15}, {0.10, 0.09}, {0.15, 0.04}}
 
 // RoundedEntrance returns the loss of a mouth rounded with radius over bore
-// rOverD, linear between the points of the table and constant above 0.15.
+// rOverD: typical by Crane's table, linear between its points and constant above
+// 0.15; the band reaches to the formula of Rennels & Hudson, which is higher.
 //
-// Source: Crane TP-410, A-29, from memory.
+// Source: Crane TP-410, A-29, from memory; Rennels & Hudson 2012, Pipe Flow, eq.
+// 9.3 and 9.4.
 func RoundedEntrance(rOverD float64) (Loss, error) {
 	if err := units.Within("hydraulics.RoundedEntrance", "rOverD", rOverD, 0, 10, ""); err != nil {
 		return Loss{}, err
 	}
-	return spread("entrance, rounded", tableAt(roundEntrance[:], rOverD), craneSource), nil
+	crane, rennels := tableAt(roundEntrance[:], rOverD), 0.03
+	if rOverD <= 1 {
+		jet := math.Pow(1-0.30*math.Sqrt(rOverD)-0.70*rOverD, 4)
+		jet = 1 + 0.622*jet
+		rennels = 0.0696*(1-0.569*rOverD)*jet*jet + (jet-1)*(jet-1)
+	}
+	return bandLoss("entrance, rounded", min(0.75*crane, rennels), crane, max(1.25*crane, rennels), craneSource), nil
 }
 
 // Exit returns the loss of a pipe that ends in open water or air: the whole
 // velocity head, 1, for any shape of the end; 2 when the flow is laminar.
 //
 // Source: momentum; by definition of the velocity head.
-func Exit() Loss { return band("exit", 1, 1, 1, "the jet's whole velocity head, by definition") }
+func Exit() Loss { return bandLoss("exit", 1, 1, 1, "the jet's whole velocity head, by definition") }
 
 // tableAt interpolates linearly in a table of (x, y) sorted by x and holds the
 // end values outside.
@@ -142,7 +150,7 @@ func tableAt(tab [][2]float64, x float64) float64 {
 // HoseCoupling returns the loss of one hose joint of full bore.
 //
 // Source: common practice, no source.
-func HoseCoupling() Loss { return band("hose coupling", 0.1, 0.2, 0.3, tradeSource) }
+func HoseCoupling() Loss { return bandLoss("hose coupling", 0.1, 0.2, 0.3, tradeSource) }
 
 // ValveKv returns the loss of a valve with flow coefficient kv, the flow in m3/h
 // of water at a drop of 1 bar, on the velocity in a pipe of the given bore. A

@@ -43,7 +43,7 @@ func SuddenExpansion(upstream, downstream units.Length) (Loss, error) {
 		return Loss{}, err
 	}
 	k := (1 - b*b) * (1 - b*b)
-	return band("sudden expansion", k, k, 1.1*k, "Borda-Carnot"), nil
+	return bandLoss("sudden expansion", k, k, 1.1*k, "Borda-Carnot"), nil
 }
 
 // SuddenContraction returns the loss of a step from bore upstream to a smaller
@@ -67,7 +67,7 @@ func SuddenContraction(upstream, downstream units.Length, method AreaChangeMetho
 	for _, k := range all {
 		low, high = min(low, k), max(high, k)
 	}
-	return band("sudden contraction", low, all[method], high, "Crane TP-410, White, Rennels & Hudson 2012, Hooper 1988"), nil
+	return bandLoss("sudden contraction", low, all[method], high, "Crane TP-410, White, Rennels & Hudson 2012, Hooper 1988"), nil
 }
 
 // contractions returns K of a sudden contraction by every method, indexed by it.
@@ -104,7 +104,7 @@ func ConicalExpansion(upstream, downstream units.Length, included units.Angle) (
 	if deg <= 45 {
 		k *= min(1, 2.6*math.Sin(included.Radians()/2))
 	}
-	return spread("conical expansion", k, craneSource), nil
+	return handbookLoss("conical expansion", k, craneSource), nil
 }
 
 // ConicalContraction returns the loss of a cone narrowing from bore upstream to
@@ -125,5 +125,5 @@ func ConicalContraction(upstream, downstream units.Length, included units.Angle)
 	if deg <= 45 {
 		k = 0.8 * s * (1 - b*b)
 	}
-	return spread("conical contraction", k, craneSource), nil
+	return handbookLoss("conical contraction", k, craneSource), nil
 }

@@ -54,7 +54,7 @@ func Bend(angle units.Angle, rOverD float64, bore units.Length) (Loss, error) {
 	if err := errors.Join(bendAngle(fn, deg, 180), units.Within(fn, "rOverD", rOverD, 1, 20, ""), boreError(fn, "bore", bore)); err != nil {
 		return Loss{}, err
 	}
-	return spread("bend", tableAt(bend90[:], rOverD)*bendAngleFactor(deg)*fullyRough(bore.Metres()), craneSource), nil
+	return handbookLoss("bend", tableAt(bend90[:], rOverD)*bendAngleFactor(deg)*fullyRough(bore.Metres()), craneSource), nil
 }
 
 func bendAngle(fn string, deg, most float64) error {
@@ -96,7 +96,7 @@ func Mitre(angle units.Angle, bore units.Length) (Loss, error) {
 	s := math.Sin(deg * math.Pi / 360)
 	k := s * s * (0.946 + 2.047*s*s)
 	crane := tableAt(mitre[:], deg) * fullyRough(bore.Metres())
-	return band("mitred joint", min(crane, k), k, max(1.25*k, crane), "Weisbach 1855; Crane TP-410 A-29 (from memory)"), nil
+	return bandLoss("mitred joint", min(crane, k), k, max(1.25*k, crane), "Weisbach 1855; Crane TP-410 A-29 (from memory)"), nil
 }
 
 // Elbow returns the loss of a standard threaded or flanged elbow of 45 or 90
@@ -112,9 +112,9 @@ func Elbow(angle units.Angle, bore units.Length) (Loss, error) {
 	}
 	switch deg := angle.In(units.Degrees); {
 	case math.Abs(deg-90) < 0.5:
-		return spread("standard elbow 90", 30*fullyRough(bore.Metres()), craneSource), nil
+		return handbookLoss("standard elbow 90", 30*fullyRough(bore.Metres()), craneSource), nil
 	case math.Abs(deg-45) < 0.5:
-		return spread("standard elbow 45", 16*fullyRough(bore.Metres()), craneSource), nil
+		return handbookLoss("standard elbow 45", 16*fullyRough(bore.Metres()), craneSource), nil
 	default:
 		return Loss{}, &units.InputError{Func: fn, Field: "angle", Value: deg, Unit: "degrees", Reason: "standard elbows turn 45 or 90 degrees; see Bend and Mitre"}
 	}
@@ -127,7 +127,7 @@ func ReturnBend(bore units.Length) (Loss, error) {
 	if err := boreError("hydraulics.ReturnBend", "bore", bore); err != nil {
 		return Loss{}, err
 	}
-	return spread("return bend", 50*fullyRough(bore.Metres()), craneSource), nil
+	return handbookLoss("return bend", 50*fullyRough(bore.Metres()), craneSource), nil
 }
 
 // CurvedFactor returns the ratio of the friction factor in a hose laid in a

@@ -49,7 +49,7 @@ func BarRack(shape BarShape, bar, gap units.Length, toHorizontal units.Angle, bl
 		return Loss{}, units.Within(fn, "bar/gap", ratio, 0, 3, "")
 	}
 	ratio = (ratio + blocked) / (1 - blocked)
-	return spread(fmt.Sprintf("bar rack, %.0f %% blocked", 100*blocked), barBeta[shape]*math.Pow(ratio, 4.0/3)*math.Sin(toHorizontal.Radians()),
+	return handbookLoss(fmt.Sprintf("bar rack, %.0f %% blocked", 100*blocked), barBeta[shape]*math.Pow(ratio, 4.0/3)*math.Sin(toHorizontal.Radians()),
 		"Kirschmer 1926 (from memory); blockage by common practice"), nil
 }
 
@@ -77,7 +77,7 @@ func WireScreen(open, blocked float64) (Loss, error) {
 		return Loss{}, err
 	}
 	p := open * (1 - blocked)
-	return spread(fmt.Sprintf("wire screen, %.0f %% blocked", 100*blocked), 1.3*(1-p)+(1/p-1)*(1/p-1), idelchik), nil
+	return handbookLoss(fmt.Sprintf("wire screen, %.0f %% blocked", 100*blocked), 1.3*(1-p)+(1/p-1)*(1/p-1), idelchik), nil
 }
 
 // ScreenOnPipe restates the loss of a rack or screen of clear face area for the

@@ -55,7 +55,13 @@ func TestPipeFittingsTable(t *testing.T) {
 		},
 		"ConicalExpansion":   func(r check.Row) (float64, error) { return typical(ConicalExpansion(bore(r), bore2(r), angle(r))) },
 		"ConicalContraction": func(r check.Row) (float64, error) { return typical(ConicalContraction(bore(r), bore2(r), angle(r))) },
-		"RoundedEntrance":    func(r check.Row) (float64, error) { return typical(RoundedEntrance(ratio(r))) },
+		"RoundedEntrance": func(r check.Row) (float64, error) {
+			l, err := RoundedEntrance(ratio(r))
+			if r.Has("what") { // by Rennels & Hudson: the high end
+				return l.High, err
+			}
+			return l.Coefficient, err
+		},
 		"Entrance": func(r check.Row) (float64, error) {
 			if r.Text("what") == "projecting" {
 				return typical(Entrance(ProjectingEntrance))
@@ -107,6 +113,13 @@ func TestPipeFittingsTable(t *testing.T) {
 				return math.NaN(), err
 			}
 			return typical(ScreenOnPipe(screen, units.Area(ratio(r)), bore(r)))
+		},
+		"Loss.K": func(r check.Row) (float64, error) {
+			elbow, err := NamedFitting("elbow")
+			if r.Text("what") != "high of elbow" {
+				return math.NaN(), fmt.Errorf("what %q is not known", r.Text("what"))
+			}
+			return elbow.K(TypicalLoss), err
 		},
 		"Loss.OnBore": func(r check.Row) (float64, error) {
 			return typical(CustomLoss("k", ratio(r)).OnBore(bore(r), bore2(r)))

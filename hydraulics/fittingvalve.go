@@ -79,7 +79,7 @@ func Valve(kind ValveKind, bore units.Length) (Loss, error) {
 	if err != nil {
 		return Loss{}, units.AtField("hydraulics.Valve", err)
 	}
-	return spread(kind.String(), n*fullyRough(bore.Metres()), craneSource), nil
+	return handbookLoss(kind.String(), n*fullyRough(bore.Metres()), craneSource), nil
 }
 
 // Throttled valves, Weisbach 1855: K against the opening.
@@ -126,7 +126,7 @@ func throttled(fn, field, unit, name string, tab [][2]float64, x float64) (Loss,
 	}
 	a, b := tab[i-1], tab[i]
 	k := a[1] * math.Pow(b[1]/a[1], (x-a[0])/(b[0]-a[0]))
-	return spread(name, k, "Weisbach 1855 (from memory)"), nil
+	return handbookLoss(name, k, "Weisbach 1855 (from memory)"), nil
 }
 
 // TwoK is the pair of constants of a fitting in Hooper's two-K method, which
@@ -160,7 +160,7 @@ func (t TwoK) Loss(bore units.Length) (Loss, error) {
 	if err := errors.Join(boreError(fn, "bore", bore), units.Within(fn, "K1", t.K1, 0, 1e6, ""), units.Within(fn, "KInf", t.KInf, 0, 1e3, "")); err != nil {
 		return Loss{}, err
 	}
-	l := spread(t.Name, t.KInf*(1+1/bore.In(units.Inches)), t.Source)
+	l := handbookLoss(t.Name, t.KInf*(1+1/bore.In(units.Inches)), t.Source)
 	l.Laminar = t.K1
 	return l, nil
 }

@@ -153,6 +153,12 @@ func TestPipeLossTable(t *testing.T) {
 			h, err := HazenWilliams(pipeFlowOf(r), p.Bore, p.Length, r.Float("c_factor"))
 			return h.Metres(), err
 		},
+		"Fluid.KinematicViscosity": func(r check.Row) (float64, error) {
+			return pipeFluid(r).KinematicViscosity().SquareMetresPerSecond(), nil
+		},
+		"HazenWilliamsFor": func(r check.Row) (float64, error) {
+			return HazenWilliamsFor(pipeFlowOf(r), pipeOf(r), pipeFluid(r))
+		},
 		"PipeVelocity": func(r check.Row) (float64, error) {
 			v, err := PipeVelocity(pipeFlowOf(r), pipeOf(r).Bore)
 			return v.MetresPerSecond(), err
