@@ -120,7 +120,7 @@ func (c Curve) Head(q units.Flow, n units.RotationalSpeed) units.Length {
 	if !(r > 0) {
 		return 0
 	}
-	return units.Length(c.head(math.Max(0, q.CubicMetresPerSecond()), r))
+	return units.Length(finite(c.head(math.Max(0, q.CubicMetresPerSecond()), r)))
 }
 
 // head is the head in m at flow q m3/s and speed ratio r > 0.

@@ -12,14 +12,16 @@ type HydraulicDriveData struct {
 	Pump         PumpData       `json:"pump"`
 	WaterDensity units.Density  `json:"waterDensity"`
 	Motor        HydraulicMotor `json:"motor"`
-	Oil          OilState       `json:"oil"`               // at running temperature
-	Line         OilLine        `json:"line"`              // pressure and return hose together
-	Valves       units.Pressure `json:"valves,omitzero"`   // valves and couplers at this flow
-	Return       units.Pressure `json:"return,omitzero"`   // filter, cooler and tank
-	OilPump      OilPump        `json:"oilPump"`           // driven by the PTO
-	StepUp       float64        `json:"stepUp,omitzero"`   // oil pump speed over PTO speed; zero when not known
-	Relief       Relief         `json:"relief"`            //
-	Tractor      *Tractor       `json:"tractor,omitempty"` // nil: no load ratio, fuel or torque follow
+	Oil          OilState       `json:"oil"`                    // at running temperature
+	Line         OilLine        `json:"line"`                   // pressure and return hose together
+	Valves       units.Pressure `json:"valves,omitzero"`        // valves and couplers at this flow
+	Return       units.Pressure `json:"return,omitzero"`        // filter, cooler and tank
+	OilPump      OilPump        `json:"oilPump"`                // driven by the PTO
+	StepUp       float64        `json:"stepUp,omitzero"`        // oil pump speed over PTO speed; zero when not known
+	Relief       Relief         `json:"relief"`                 //
+	MotorModel   *Wilson        `json:"motorModel,omitempty"`   // efficiencies that follow the duty; nil: those of Motor
+	OilPumpModel *Wilson        `json:"oilPumpModel,omitempty"` // likewise; needs the displacement
+	Tractor      *Tractor       `json:"tractor,omitempty"`      // nil: no load ratio, fuel or torque follow
 	Reservoir    *Reservoir     `json:"reservoir,omitempty"`
 }
 
@@ -57,6 +59,7 @@ func NewHydraulicDrive(d HydraulicDriveData) (HydraulicDrive, error) {
 		units.NonNegative(fn, "stepUp", d.StepUp, ""),
 		units.AtField("relief", d.Relief.Validate()),
 	}
+	faults = append(faults, d.models(fn)...)
 	out := HydraulicDrive{d: d, pump: p}
 	if d.Tractor != nil {
 		var err error
@@ -109,24 +112,26 @@ type DriveLosses struct {
 
 // DriveDuty is a drive at work, with every intermediate of the chain.
 type DriveDuty struct {
-	Pump          PumpDuty              `json:"pump"`
-	MotorPressure units.Pressure        `json:"motorPressure"` // across the oil motor
-	OilFlow       units.Flow            `json:"oilFlow"`
-	Line          OilLineLoss           `json:"line"`
-	PumpPressure  units.Pressure        `json:"pumpPressure"`           // across the oil pump
-	OilPumpSpeed  units.RotationalSpeed `json:"oilPumpSpeed,omitzero"`  // zero when the displacement is not known
-	OilPumpTorque units.Torque          `json:"oilPumpTorque,omitzero"` // likewise
-	PTOPower      units.Power           `json:"ptoPower"`
-	PTOSpeed      units.RotationalSpeed `json:"ptoSpeed,omitzero"`  // zero when the step-up is not known
-	PTOTorque     units.Torque          `json:"ptoTorque,omitzero"` // likewise
-	Losses        DriveLosses           `json:"losses"`
-	HeatToOil     units.Power           `json:"heatToOil"`  // motor, line, valves and oil pump
-	ReliefFree    float64               `json:"reliefFree"` // share of the relief setting left
-	Tractor       TractorLoad           `json:"tractor,omitzero"`
-	OilHeating    OilHeating            `json:"oilHeating,omitzero"` // running, from the reservoir's start
-	Stall         OilHeating            `json:"stall,omitzero"`      // impeller jammed, all oil over the relief
-	Feasible      bool                  `json:"feasible"`            // relief closed and PTO not overloaded
-	Notices       []units.Notice        `json:"notices,omitempty"`   // of the whole chain
+	Pump              PumpDuty              `json:"pump"`
+	MotorPressure     units.Pressure        `json:"motorPressure"`   // across the oil motor
+	MotorEfficiency   float64               `json:"motorEfficiency"` // overall, at this duty
+	OilFlow           units.Flow            `json:"oilFlow"`
+	Line              OilLineLoss           `json:"line"`
+	PumpPressure      units.Pressure        `json:"pumpPressure"`           // across the oil pump
+	OilPumpEfficiency float64               `json:"oilPumpEfficiency"`      // overall, at this duty
+	OilPumpSpeed      units.RotationalSpeed `json:"oilPumpSpeed,omitzero"`  // zero when the displacement is not known
+	OilPumpTorque     units.Torque          `json:"oilPumpTorque,omitzero"` // likewise
+	PTOPower          units.Power           `json:"ptoPower"`
+	PTOSpeed          units.RotationalSpeed `json:"ptoSpeed,omitzero"`  // zero when the step-up is not known
+	PTOTorque         units.Torque          `json:"ptoTorque,omitzero"` // likewise
+	Losses            DriveLosses           `json:"losses"`
+	HeatToOil         units.Power           `json:"heatToOil"`  // motor, line, valves and oil pump
+	ReliefFree        float64               `json:"reliefFree"` // share of the relief setting left
+	Tractor           TractorLoad           `json:"tractor,omitzero"`
+	OilHeating        OilHeating            `json:"oilHeating,omitzero"` // running, from the reservoir's start
+	Stall             OilHeating            `json:"stall,omitzero"`      // impeller jammed, all oil over the relief
+	Feasible          bool                  `json:"feasible"`            // relief closed and PTO not overloaded
+	Notices           []units.Notice        `json:"notices,omitempty"`   // of the whole chain
 }
 
 // TractorLoad is how hard a duty works the tractor.
@@ -181,6 +186,12 @@ func (h HydraulicDrive) FromPTO(sys System, pto units.RotationalSpeed) (DriveDut
 	if err != nil {
 		return DriveDuty{}, err
 	}
+	if h.d.MotorModel != nil || h.d.OilPumpModel != nil {
+		n, err = h.coupled(sys, pto, n)
+		if err != nil {
+			return DriveDuty{}, err
+		}
+	}
 	return h.AtSpeed(sys, n)
 }
 
@@ -201,10 +212,15 @@ func (h *HydraulicDrive) complete(p PumpDuty, err error) (DriveDuty, error) {
 // chain computes oil and PTO from the pump duty.
 func (h *HydraulicDrive) chain(out *DriveDuty) (err error) {
 	d, p := &h.d, &out.Pump
-	if out.MotorPressure, err = d.Motor.Pressure(p.Torque); err != nil {
+	motor, err := h.motorAt(p.Torque, p.Speed)
+	if err != nil {
 		return err
 	}
-	if out.OilFlow, err = d.Motor.Flow(p.Speed); err != nil {
+	out.MotorEfficiency = motor.Volumetric * motor.Hydromechanical
+	if out.MotorPressure, err = motor.Pressure(p.Torque); err != nil {
+		return err
+	}
+	if out.OilFlow, err = motor.Flow(p.Speed); err != nil {
 		return err
 	}
 	if out.Line, err = d.Line.Loss(out.OilFlow, d.Oil); err != nil {
@@ -212,10 +228,15 @@ func (h *HydraulicDrive) chain(out *DriveDuty) (err error) {
 	}
 	other := d.Valves + d.Return
 	out.PumpPressure = out.MotorPressure + out.Line.Loss + other
-	if out.PTOPower, err = d.OilPump.Power(out.OilFlow, out.PumpPressure); err != nil {
+	oil := out.OilFlow
+	pump, err := h.oilPumpAt(oil, out.PumpPressure)
+	if err != nil {
 		return err
 	}
-	oil := out.OilFlow
+	out.OilPumpEfficiency = pump.overall()
+	if out.PTOPower, err = pump.Power(oil, out.PumpPressure); err != nil {
+		return err
+	}
 	out.Losses = DriveLosses{
 		Impeller: p.ShaftPower - p.WaterPower,
 		Motor:    out.MotorPressure.Times(oil) - p.ShaftPower,
@@ -225,8 +246,8 @@ func (h *HydraulicDrive) chain(out *DriveDuty) (err error) {
 	}
 	out.HeatToOil = out.PTOPower - p.ShaftPower
 	out.ReliefFree = 1 - out.PumpPressure.Pascals()/d.Relief.Set.PascalsGauge()
-	if d.OilPump.Displacement > 0 && d.OilPump.Volumetric > 0 {
-		if out.OilPumpSpeed, err = d.OilPump.Speed(oil); err != nil {
+	if pump.Displacement > 0 && pump.Volumetric > 0 {
+		if out.OilPumpSpeed, err = pump.Speed(oil); err != nil {
 			return err
 		}
 		out.OilPumpTorque = out.PTOPower.Over(out.OilPumpSpeed)

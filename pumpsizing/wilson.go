@@ -107,84 +107,14 @@ func stalled(fn string, d MachineDuty) error {
 		Reason: "at this pressure, speed and viscosity the losses take all: the machine stalls", Kind: units.ErrNoSolution}
 }
 
-// WilsonTest is what a maker's sheet says of a motor: both efficiencies at a
-// full duty and the hydromechanical one at a light duty of the same speed and
-// oil.
-type WilsonTest struct {
-	Full            MachineDuty    `json:"full"`
-	Volumetric      float64        `json:"volumetric"`      // at Full
-	Hydromechanical float64        `json:"hydromechanical"` // at Full
-	LightPressure   units.Pressure `json:"lightPressure"`
-	LightHydromech  float64        `json:"lightHydromech"` // at LightPressure
-	BulkModulus     units.Pressure `json:"bulkModulus"`
-	DeadVolume      float64        `json:"deadVolume"`
+// motorPressure is the pressure drop at which a motor of displacement v m3/rad
+// gives torque t at mu w, in Pa: dp (1 - Cf) - Cv mu w = T/v.
+func (w Wilson) motorPressure(t, v, muOmega float64) float64 {
+	return (t/v + w.Viscous*muOmega) / (1 - w.Dry)
 }
 
-// FitWilsonMotor finds the three loss coefficients that give a motor's
-// efficiencies.
-//
-// Errors: ErrDomain for duties or efficiencies that cannot be, or that ask for
-// a negative coefficient.
-// Source: see Wilson, solved for Cs, Cv and Cf.
-func FitWilsonMotor(t WilsonTest) (Wilson, error) {
-	const fn = "pumpsizing.FitWilsonMotor"
-	err := errors.Join(t.Full.check(fn), fraction(fn, "volumetric", t.Volumetric), fraction(fn, "hydromechanical", t.Hydromechanical),
-		fraction(fn, "lightHydromech", t.LightHydromech), units.Positive(fn, "lightPressure", t.LightPressure.In(units.Bars), "bar"),
-		units.Within(fn, "bulkModulus", t.BulkModulus.Pascals()/1e9, 0.1, 10, "GPa"), units.NonNegative(fn, "deadVolume", t.DeadVolume, ""))
-	if err == nil && !(t.LightPressure < t.Full.Pressure) {
-		err = &units.InputError{Func: fn, Field: "lightPressure", Value: t.LightPressure.In(units.Bars), Unit: "bar", Min: 0, Max: t.Full.Pressure.In(units.Bars), Reason: "must be below the full pressure"}
-	}
-	if err != nil {
-		return Wilson{}, err
-	}
-	p, mw := t.Full.Pressure.Pascals(), t.Full.muOmega()
-	w := Wilson{BulkModulus: t.BulkModulus, DeadVolume: t.DeadVolume}
-	w.Leakage = (1/t.Volumetric - 1 - p/t.BulkModulus.Pascals()*(t.DeadVolume+1)) * mw / p
-	w.Viscous = (t.Hydromechanical - t.LightHydromech) / (mw/t.LightPressure.Pascals() - mw/p)
-	w.Dry = 1 - t.Hydromechanical - w.Viscous*mw/p
-	return w, w.check(fn)
-}
-
-// Schloesser is the loss model of a displacement pump after Schloesser, which
-// adds turbulent leakage and the torque that moves the oil:
-//
-//	leak   = Cs D dp/mu + Cst D^(2/3) sqrt(2 dp/rho)
-//	torque = Cd mu w D + Cf dp D + Ch rho w^2 D^(5/3)/4
-//
-// with D in m3 per radian.
-//
-// Source: Schloesser (1961) (form from memory); coefficients belong to one
-// machine.
-type Schloesser struct {
-	Laminar   float64 `json:"laminar"`   // Cs
-	Turbulent float64 `json:"turbulent"` // Cst
-	Viscous   float64 `json:"viscous"`   // Cd
-	Dry       float64 `json:"dry"`       // Cf
-	Inertia   float64 `json:"inertia"`   // Ch
-}
-
-// Pump returns the efficiencies of a pump of the given displacement at a duty.
-//
-// Errors: ErrDomain for a model, displacement or duty that cannot be;
-// ErrNoSolution when all flow leaks.
-// Source: see Schloesser.
-func (s Schloesser) Pump(displacement units.Displacement, d MachineDuty) (volumetric, hydromechanical float64, err error) {
-	const fn = "pumpsizing.Schloesser.Pump"
-	err = errors.Join(d.check(fn), checkDisplacement(fn, "displacement", displacement),
-		units.NonNegative(fn, "laminar", s.Laminar, ""), units.NonNegative(fn, "turbulent", s.Turbulent, ""), units.NonNegative(fn, "viscous", s.Viscous, ""),
-		units.NonNegative(fn, "dry", s.Dry, ""), units.NonNegative(fn, "inertia", s.Inertia, ""))
-	if err != nil {
-		return math.NaN(), math.NaN(), err
-	}
-	v := displacement.CubicMetresPerRevolution() / (2 * math.Pi) // m3/rad
-	rho, p, w := d.Density.KilogramsPerCubicMetre(), d.Pressure.Pascals(), d.Speed.RadiansPerSecond()
-	mu := d.Viscosity.SquareMetresPerSecond() * rho
-	third := math.Cbrt(v)
-	leak := s.Laminar*v*p/mu + s.Turbulent*third*third*math.Sqrt(2*p/rho)
-	torque := s.Viscous*mu*w*v + s.Dry*p*v + s.Inertia*rho*w*w*v*third*third/4
-	ev := 1 - leak/(v*w)
-	if !(ev > 0) {
-		return math.NaN(), math.NaN(), stalled(fn, d)
-	}
-	return ev, p * v / (p*v + torque), nil
+// pumpSpeed is the speed in rad/s at which a pump of displacement v m3/rad
+// delivers q m3/s against dp: w v (1 - slip) = q, with the slip falling as 1/w.
+func (w Wilson) pumpSpeed(q, v, dp, mu float64) float64 {
+	return (q/v + w.Leakage*dp/mu) / (1 - dp/w.BulkModulus.Pascals()*(w.DeadVolume+1))
 }
