@@ -5,6 +5,7 @@
 //
 //	harvest.json    everything that is one number
 //	survey.csv      x, y, z soundings of the bottom (or pond.stages in harvest.json)
+//	shore.csv       x, y, z of the pond's edge in order; may be left out
 //	casts.csv       count, net area
 //	weights.csv     weight of single animals
 //	pump.csv        flow, head, speed off the pump's data sheet
@@ -102,6 +103,7 @@ func home(in *units.InputError) string {
 
 var tableFields = map[string][]string{
 	"survey.csv":     {"pond.survey"},
+	"shore.csv":      {"pond.shore"},
 	"casts.csv":      {"stock.casts"},
 	"weights.csv":    {"stock.weights"},
 	"pump.csv":       {"pump.points"},

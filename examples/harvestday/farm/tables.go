@@ -110,11 +110,19 @@ func (r *reader) survey() {
 		}
 		return
 	}
-	r.table("survey.csv", "pond.survey", func(t *csvtable.Table) {
+	r.soundings("survey.csv", "pond.survey", &r.in.Pond.Survey)
+	if _, err := fs.Stat(r.folder, "shore.csv"); err == nil {
+		r.soundings("shore.csv", "pond.shore", &r.in.Pond.Shore)
+	}
+}
+
+// soundings reads points x, y, z; two levels at one spot are refused.
+func (r *reader) soundings(file, field string, into *[]plan.Point) {
+	r.table(file, field, func(t *csvtable.Table) {
 		x, y := t.Require("x", "easting"), t.Require("y", "northing")
 		z := t.Require("z", "level", "elevation", "depth")
 		at := map[[2]units.Length]csvtable.Row{}
-		r.rows(t, "pond.survey", func(row csvtable.Row) {
+		r.rows(t, field, func(row csvtable.Row) {
 			p := plan.Point{
 				X: cell(t, row, x, units.ParseLength),
 				Y: cell(t, row, y, units.ParseLength),
@@ -125,7 +133,7 @@ func (r *reader) survey() {
 				t.Fault(row, z, "the same spot as line %d with another level", other.Line)
 			}
 			at[spot] = row
-			r.in.Pond.Survey = append(r.in.Pond.Survey, p)
+			*into = append(*into, p)
 		})
 	})
 }
@@ -199,7 +207,7 @@ func (r *reader) tide() {
 	r.table("tide.csv", "tide.waters", func(t *csvtable.Table) {
 		at, height, kind := t.Require("time"), t.Require("height"), t.Require("water", "kind")
 		r.rows(t, "tide.waters", func(row csvtable.Row) {
-			w := plan.TideTurn{Height: cell(t, row, height, units.ParseLength), Time: r.clock(t, row, at, loc, "tide.zone")}
+			w := plan.TideTurn{Height: cell(t, row, height, units.ParseLength), Time: r.clock(t, row, at, loc)}
 			switch k := strings.ToLower(text(row, kind)); k {
 			case "high", "hw", "h":
 				w.High = true
@@ -216,7 +224,7 @@ func (r *reader) containers() {
 	r.table("containers.csv", "haul.containers", func(t *csvtable.Table) {
 		kind, number, volume := t.Require("kind"), t.Require("number"), t.Require("volume")
 		tare, gain := t.Require("tare"), t.Require("heat gain")
-		product, length, width := t.Require("product each"), t.Require("length"), t.Require("width")
+		product := t.Require("product each")
 		r.rows(t, "haul.containers", func(row csvtable.Row) {
 			r.in.Haul.Containers = append(r.in.Haul.Containers, plan.Container{
 				Name:    text(row, kind),
@@ -225,8 +233,6 @@ func (r *reader) containers() {
 				Tare:    cell(t, row, tare, units.ParseMass),
 				Gain:    cell(t, row, gain, units.ParseThermalConductance),
 				Product: cell(t, row, product, units.ParseMass),
-				Length:  cell(t, row, length, units.ParseLength),
-				Width:   cell(t, row, width, units.ParseLength),
 			})
 		})
 	})
@@ -236,14 +242,14 @@ func (r *reader) trucks() {
 	loc, _ := plan.ParseZone(r.in.Place.Zone)
 	r.table("trucks.csv", "haul.trucks", func(t *csvtable.Table) {
 		name, payload := t.Require("truck"), t.Require("payload")
-		length, width, ready := t.Require("deck length"), t.Require("deck width"), t.Require("ready to load")
+		slots, layers, ready := t.Require("floor positions"), t.Require("layers"), t.Require("ready to load")
 		r.rows(t, "haul.trucks", func(row csvtable.Row) {
 			r.in.Haul.Trucks = append(r.in.Haul.Trucks, plan.Truck{
 				Name:    text(row, name),
 				Payload: cell(t, row, payload, units.ParseMass),
-				Length:  cell(t, row, length, units.ParseLength),
-				Width:   cell(t, row, width, units.ParseLength),
-				Ready:   r.clock(t, row, ready, loc, "place.zone"),
+				Slots:   whole(t, row, slots, "the cell is empty; write 0 if floor space does not limit"),
+				Layers:  whole(t, row, layers, "the cell is empty"),
+				Ready:   r.clock(t, row, ready, loc),
 			})
 		})
 	})
@@ -251,7 +257,7 @@ func (r *reader) trucks() {
 
 // clock reads a date and time. A time without its own offset is of the zone
 // loc; without that it is refused, since an hour's error is a tide's error.
-func (r *reader) clock(t *csvtable.Table, row csvtable.Row, column int, loc *time.Location, key string) time.Time {
+func (r *reader) clock(t *csvtable.Table, row csvtable.Row, column int, loc *time.Location) time.Time {
 	if column < 0 {
 		return time.Time{}
 	}
@@ -259,7 +265,7 @@ func (r *reader) clock(t *csvtable.Table, row csvtable.Row, column int, loc *tim
 	if day, rest, ok := strings.Cut(s, " "); ok && strings.HasPrefix(rest, "24:00") {
 		if d, err := time.Parse(time.DateOnly, day); err == nil {
 			s = d.AddDate(0, 0, 1).Format(time.DateOnly) + " 00:00" + rest[len("24:00"):]
-			r.remark(CodeMidnight, key, fmt.Sprintf("%s line %d: 24:00 was read as 00:00 of the next day", t.File, row.Line))
+			r.remark(CodeMidnight, t.File, fmt.Sprintf("%s line %d: 24:00 was read as 00:00 of the next day", t.File, row.Line))
 		}
 	}
 	var errZone = errors.New("no zone")
@@ -282,7 +288,7 @@ func (r *reader) clock(t *csvtable.Table, row csvtable.Row, column int, loc *tim
 	x, err := read()
 	switch {
 	case errors.Is(err, errZone):
-		t.Fault(row, column, "%q has no zone, and %s in %s gives none for the table", row.Cells[column], key, mainFile)
+		// The missing offset is told once, where it belongs.
 	case err != nil:
 		t.Fault(row, column, "%q is not a date and time; write year-month-day hour:minute, such as 2027-03-14 17:00", row.Cells[column])
 	}

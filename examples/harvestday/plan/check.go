@@ -30,9 +30,8 @@ func (m *model) checkStock() error {
 	}
 	net := biomass.CastNet{Casts: biomass.Casts{N: 2, Mean: 1, SD: 1}, SweptArea: 1, Efficiency: s.NetEfficiency, EfficiencySD: s.NetDoubt}
 	errs = append(errs,
-		units.AtField("stock", renamed(net.Validate(), "efficiency_sd", "netEfficiencySD", "efficiencySD", "netEfficiencySD", "efficiency", "netEfficiency")),
-		units.AtField("stock", renamed(biomass.Stocking{Stocked: s.Stocked, Survival: s.Survival, SurvivalCV: s.SurvivalCV}.Validate(),
-			"survival_cv", "survivalCV")),
+		units.AtField("stock", renamed(net.Validate(), "efficiencySD", "netEfficiencySD", "efficiency", "netEfficiency")),
+		units.AtField("stock", renamed(biomass.Stocking{Stocked: s.Stocked, Survival: s.Survival, SurvivalCV: s.SurvivalCV}.Validate())),
 		units.AtField("stock", renamed(s.weightRange().Validate(), "low", "smallestPlausibleWeight", "high", "largestPlausibleWeight")),
 		units.AtField("stock", renamed(biomass.HeadlessPerPound(s.Edge).Validate(), "edge", "classEdge")))
 	for _, y := range []struct {
@@ -75,8 +74,10 @@ func (m *model) checkWork() error {
 		units.NonNegative(checkFunc, "icing.makeUpWater", in.Icing.MakeUp.In(units.Litres), "L"),
 		units.NonNegative(checkFunc, "icing.onHand", in.Icing.OnHand.Kilograms(), "kg"),
 		units.Within(checkFunc, "haul.doorToDoor", in.Haul.Door.Hours(), 0, 240, "h"),
-		units.Within(checkFunc, "haul.drive", in.Haul.Drive.Hours(), 0, in.Haul.Door.Hours(), "h"),
 		after("haul.plantCloses", in.Haul.Closes, "haul.plantOpens", in.Haul.Opens),
+	}
+	if in.Haul.Door >= 0 {
+		errs = append(errs, units.Within(checkFunc, "haul.drive", in.Haul.Drive.Hours(), 0, in.Haul.Door.Hours(), "h"))
 	}
 	if in.Basin.Excited < in.Basin.Respiration {
 		errs = append(errs, &units.InputError{Func: checkFunc, Field: "basin.respirationHigh", Value: in.Basin.Excited.In(units.MilligramsPerKilogramHour),
@@ -86,8 +87,12 @@ func (m *model) checkWork() error {
 		errs = append(errs, &units.InputError{Func: checkFunc, Field: "basin.oxygenFloor", Value: in.Basin.Floor.In(units.MilligramsPerLitre),
 			Unit: "mg/L", Min: math.Inf(-1), Max: in.Basin.Oxygen.In(units.MilligramsPerLitre), Reason: "the floor must lie below what the basin has"})
 	}
+	// What is wrong above is not told again for the ice.
 	load := m.load()
-	load.Product, load.Containers = 1*units.Kilogram, 1
+	load.Product, load.Containers, load.Hold = 1*units.Kilogram, 1, max(0, load.Hold)
+	if t := load.ProductTemperature.Celsius(); !(t >= coldest && t <= hottest) {
+		load.ProductTemperature = units.Celsius(hottest)
+	}
 	errs = append(errs, units.AtField("icing", renamed(load.Validate(), "FinalTemperature", "final", "CarriedWater", "carryOver",
 		"MakeUpWater", "makeUpWater", "Waste", "waste", "Ice.temperature", "ice", "Ice.Temperature", "ice", "ProductSpecificHeat", "specificHeat")))
 	if len(in.Haul.Containers) == 0 {

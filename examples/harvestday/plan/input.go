@@ -50,12 +50,14 @@ type Night struct {
 // Pond is the pond and the levels the crew works to. Either Stages or a survey
 // table says how much water it holds.
 type Pond struct {
-	Full       units.Length `json:"full"`       // level before any drawdown
-	Start      units.Length `json:"start"`      // level after the day-before drawdown, where the night starts
-	BasinReady units.Length `json:"basinReady"` // level at which the animals are in the catch basin and pumping starts
-	RateLimit  units.Length `json:"rateLimit"`  // fastest fall of the level per hour that bank, liner and animals stand
+	Full       units.Length `json:"full"`            // level before any drawdown
+	Start      units.Length `json:"start"`           // level after the day-before drawdown, where the night starts
+	BasinReady units.Length `json:"basinReady"`      // level at which the animals are in the catch basin and pumping starts
+	RateLimit  units.Length `json:"rateLimit"`       // fastest fall of the level per hour that bank, liner and animals stand
+	AreaDoubt  float64      `json:"areaUncertainty"` // relative standard uncertainty of its area
 	Stages     []Stage      `json:"stages,omitempty"`
 	Survey     []Point      `json:"-"`
+	Shore      []Point      `json:"-"` // edge of the pond, in order; none: the hull of the survey
 }
 
 // Stage is a water level with the area of the pond's surface at it.
@@ -82,12 +84,13 @@ type Outlet struct {
 
 // Tide is the water outside the outlet.
 type Tide struct {
-	Datum  string       `json:"datum"`            // name of the level the table counts from
-	Invert units.Length `json:"invert"`           // the outlet's invert above that datum
-	Zone   string       `json:"zone"`             // offset of the table's times from UTC, such as "+07:00"
-	Surge  units.Length `json:"surge"`            // forecast to be added to the table
-	Doubt  units.Length `json:"surgeUncertainty"` // standard uncertainty of the surge
-	Waters []TideTurn   `json:"-"`
+	Datum      string       `json:"datum"`            // name of the level the table counts from
+	Invert     units.Length `json:"invert"`           // the outlet's invert above that datum
+	Zone       string       `json:"zone"`             // offset of the table's times from UTC, such as "+07:00"
+	Surge      units.Length `json:"surge"`            // forecast to be added to the table
+	Doubt      units.Length `json:"surgeUncertainty"` // standard uncertainty of the surge
+	RangeDoubt float64      `json:"rangeUncertainty"` // relative standard uncertainty of the tide's range
+	Waters     []TideTurn   `json:"-"`
 }
 
 // TideTurn is one high or low water of the tide table.
@@ -202,19 +205,24 @@ type Icing struct {
 	CarryOver float64            `json:"carryOver"` // kg of water per kg of product down the chute
 	Waste     float64            `json:"waste"`     // share of the ice that cools nothing
 	Specific  units.SpecificHeat `json:"specificHeat"`
-	OnHand    units.Mass         `json:"onHand"` // ice reserved so far
+	OnHand    units.Mass         `json:"onHand"`       // ice reserved so far
+	Body      units.Length       `json:"bodyDiameter"` // thickest part of an animal
+	Core      units.Temperature  `json:"coreTarget"`   // the farm's or buyer's limit for the middle of an animal
 }
 
 // Haul is the way to the plant.
 type Haul struct {
-	Door       time.Duration `json:"doorToDoor"` // from closing the bins to the plant's door
-	Drive      time.Duration `json:"drive"`
-	Loading    time.Duration `json:"loadingEach"`
-	Unloading  time.Duration `json:"unloadingEach"`
-	Opens      time.Time     `json:"plantOpens"`
-	Closes     time.Time     `json:"plantCloses"`
-	Containers []Container   `json:"-"`
-	Trucks     []Truck       `json:"-"`
+	Door        time.Duration `json:"doorToDoor"` // from closing the bins to the plant's door
+	Drive       time.Duration `json:"drive"`
+	Loading     time.Duration `json:"loadingEach"`
+	Unloading   time.Duration `json:"unloadingEach"`
+	Opens       time.Time     `json:"plantOpens"`
+	Closes      time.Time     `json:"plantCloses"`
+	ProductBulk units.Density `json:"productBulk"` // of animals in the bin; about 1,050 kg/m3 under water or slurry, 600 heaped
+	IceBulk     units.Density `json:"iceBulk"`     // about 917 kg/m3 in slurry, 500 as shovelled
+	Fill        float64       `json:"fill"`        // share of a bin's volume that is used
+	Containers  []Container   `json:"-"`
+	Trucks      []Truck       `json:"-"`
 }
 
 // Container is a kind of bin.
@@ -225,16 +233,14 @@ type Container struct {
 	Tare    units.Mass
 	Gain    units.ThermalConductance
 	Product units.Mass // most that goes into one
-	Length  units.Length
-	Width   units.Length
 }
 
 // Truck is a truck with the time it stands ready at the pond.
 type Truck struct {
 	Name    string
 	Payload units.Mass
-	Length  units.Length
-	Width   units.Length
+	Slots   int // floor positions for containers; zero means floor space does not limit
+	Layers  int
 	Ready   time.Time
 }
 

@@ -34,11 +34,11 @@ type CurvePoint struct {
 func (in Input) pipelineSpec(water hydraulics.Fluid) hydraulics.PipelineSpec {
 	spec := hydraulics.PipelineSpec{Fluid: water, Lift: in.Pump.Lift}
 	for _, p := range in.Hose.Parts {
-		r := hydraulics.Reach{Name: p.Name, Bore: p.Bore, Length: p.Length, Roughness: p.Roughness}
+		r := hydraulics.PipeRun{Name: p.Name, Bore: p.Bore, Length: p.Length, Roughness: p.Roughness}
 		if p.Loss != 0 {
 			r.Fittings = []hydraulics.Loss{hydraulics.CustomLoss(p.Name, p.Loss)}
 		}
-		spec.Reaches = append(spec.Reaches, r)
+		spec.Runs = append(spec.Runs, r)
 	}
 	return spec
 }

@@ -27,6 +27,13 @@ type model struct {
 	notices []units.Notice
 }
 
+// storageError is how far the pond's table may be off its triangles, relative
+// to the full volume.
+const storageError = 1e-6
+
+// Pond water with live animals lies between these, °C.
+const coldest, hottest = 0, 40
+
 const pondDatum drawdown.Datum = "outlet invert"
 
 // Validate reports every value of the input that the plan cannot be made from,
@@ -42,7 +49,10 @@ func build(in Input) (*model, error) {
 	var errs []error
 	add := func(path string, err error) {
 		for _, e := range flatten(err) {
-			errs = append(errs, units.AtField(path, e))
+			if path != "" {
+				e = units.AtField(path, e)
+			}
+			errs = append(errs, e)
 		}
 	}
 	add("place", m.place())
@@ -138,11 +148,18 @@ func (m *model) buildPond() error {
 	case len(p.Survey) > 0:
 		s := drawdown.Survey{Sense: drawdown.ElevationUp, Datum: pondDatum, PondDatum: pondDatum}
 		for _, q := range p.Survey {
-			s.Points = append(s.Points, drawdown.SurveyPoint{X: q.X, Y: q.Y, Z: q.Z})
+			s.Points = append(s.Points, drawdown.SurveyPoint(q))
+		}
+		for _, q := range p.Shore {
+			s.Shore = append(s.Shore, drawdown.SurveyPoint(q))
 		}
 		var b drawdown.Bed
 		if b, berr = s.Bed(); berr == nil {
-			m.pond = b
+			// The night asks the pond thousands of times: a table is faster.
+			var t drawdown.StageTable
+			if t, berr = drawdown.Tabulate(b, storageError); berr == nil {
+				m.pond = t
+			}
 			m.notices = append(m.notices, b.Notices...)
 		}
 		berr = renamed(berr, "points", "survey")
@@ -158,13 +175,16 @@ func (m *model) buildPond() error {
 		hi = min(hi, p.Start.Metres())
 		errs = append(errs, units.Within(fn, "basinReady", p.BasinReady.Metres(), lo, hi, "m"))
 	}
-	errs = append(errs, units.Positive(fn, "rateLimit", p.RateLimit.Metres(), "m"))
+	errs = append(errs, units.Positive(fn, "rateLimit", p.RateLimit.Metres(), "m"), units.Within(fn, "areaUncertainty", p.AreaDoubt, 0, 0.5, ""))
 	return errors.Join(errs...)
 }
 
 func (m *model) buildWater() error {
 	w, err := hydraulics.SeaWater(m.in.Water.Temperature, m.in.Water.Salinity)
 	m.water = w
+	if hot := units.Within("plan.Input", "temperature", m.in.Water.Temperature.Celsius(), coldest, hottest, "°C"); hot != nil {
+		return hot
+	}
 	if errors.Is(err, units.ErrRange) {
 		return nil
 	}
@@ -200,7 +220,8 @@ func (m *model) buildTide() error {
 	m.tide = m.tideTable(zone, 0)
 	return errors.Join(
 		renamed(m.tide.Validate(), "turnings", "waters", "zero_above_pond", "invert"),
-		units.NonNegative("plan.Input", "surgeUncertainty", m.in.Tide.Doubt.Metres(), "m"))
+		units.Within("plan.Input", "surgeUncertainty", m.in.Tide.Doubt.Metres(), 0, 5, "m"),
+		units.Within("plan.Input", "rangeUncertainty", m.in.Tide.RangeDoubt, 0, 0.5, ""))
 }
 
 // tideTable is the farm's tide on the pond's datum with extra surge on top.
@@ -220,7 +241,7 @@ func (m *model) buildHose() error {
 	}
 	p, err := hydraulics.NewPipeline(m.in.pipelineSpec(m.water))
 	m.line = p
-	return renamed(err, "Reaches", "parts", "Lift", "lift")
+	return renamed(err, "Runs", "parts", "Lift", "lift")
 }
 
 func (m *model) buildDrive() error {

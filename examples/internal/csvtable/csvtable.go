@@ -61,6 +61,7 @@ type Column struct {
 	Name  string // lower case, without the unit
 	Unit  string
 	comma comma
+	bare  bool // a missing unit has been told
 }
 
 // Row is one line of cells.
@@ -285,8 +286,7 @@ func (t *Table) Float(row Row, column int) (float64, bool) {
 }
 
 // Quantity reads the cell with the parser of its type; the unit is the cell's
-// own or the heading's. A column without any unit is refused once per cell by
-// the parser, which names the units it knows.
+// own or the heading's. Where neither has one the column is refused, once.
 func Quantity[T any](t *Table, row Row, column int, parse func(string) (T, error)) (T, bool) {
 	var zero T
 	num, rest, ok := t.number(row, column)
@@ -294,8 +294,17 @@ func Quantity[T any](t *Table, row Row, column int, parse func(string) (T, error
 		return zero, false
 	}
 	unit := rest
+	c := &t.Columns[column]
 	if unit == "" || !strings.ContainsFunc(unit, unicode.IsLetter) {
-		unit += " " + t.Columns[column].Unit
+		unit += " " + c.Unit
+	}
+	if strings.TrimSpace(unit) == "" {
+		if !c.bare { // once, not on every line
+			_, err := parse(num)
+			t.Fault(row, column, "no unit, neither in the heading nor in the cell: %v", err)
+		}
+		c.bare = true
+		return zero, false
 	}
 	x, err := parse(strings.TrimSpace(num + " " + strings.TrimSpace(unit)))
 	if err != nil {

@@ -77,11 +77,11 @@ func TestCommas(t *testing.T) {
 }
 
 func TestEveryFaultHasItsLine(t *testing.T) {
-	_, err := column(t, "depth\nabc\n1.5\n2 kg\n1 m,2 m\n", "depth")
+	_, err := column(t, "depth\nabc\n1.5\n2 kg\n2.5\n1 m,2 m\n", "depth")
 	want := []string{
-		`t.csv line 5: 2 cells under 1 headings`,
+		`t.csv line 6: 2 cells under 1 headings`,
 		`t.csv line 2, column "depth": "abc" is not a number`,
-		`t.csv line 3, column "depth": "1.5": write a number and a unit`,
+		`t.csv line 3, column "depth": no unit, neither in the heading nor in the cell: "1.5": write a number and a unit`,
 		`t.csv line 4, column "depth": "2 kg": not a length`,
 	}
 	if err == nil || err.Error() != strings.Join(want, "\n") {

@@ -55,7 +55,9 @@ func Bore(l units.Length) string {
 }
 
 // Area writes an area in hectares and acres.
-func Area(a units.Area) string { return pair(a.In(units.Hectares), "ha", a.In(units.Acres), "acres", 3) }
+func Area(a units.Area) string {
+	return pair(a.In(units.Hectares), "ha", a.In(units.Acres), "acres", 3)
+}
 
 // Volume writes a volume in cubic metres and US gallons.
 func Volume(v units.Volume) string {
@@ -63,7 +65,9 @@ func Volume(v units.Volume) string {
 }
 
 // Pond writes a pond's volume in cubic metres and acre-feet.
-func Pond(v units.Volume) string { return pair(v.CubicMetres(), "m³", v.In(units.AcreFeet), "acre-ft", 4) }
+func Pond(v units.Volume) string {
+	return pair(v.CubicMetres(), "m³", v.In(units.AcreFeet), "acre-ft", 4)
+}
 
 // Mass writes a mass in kilograms and pounds.
 func Mass(m units.Mass) string { return pair(m.Kilograms(), "kg", m.In(units.Pounds), "lb", 3) }

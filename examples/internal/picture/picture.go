@@ -184,6 +184,13 @@ func (c *Chart) Label(class string, x, y float64, anchor, label string) *Chart {
 	return c
 }
 
+// Bar draws a bar from the foot of the chart up to y, with a label on top.
+func (c *Chart) Bar(class string, from, to, y float64, label string) *Chart {
+	c.add(`<rect class="part %s" x="%.1f" y="%.1f" width="%.1f" height="%.1f"/>`, class, c.X(from), c.Y(y), c.X(to)-c.X(from), c.Y(c.y.Min)-c.Y(y))
+	c.text(c.X((from+to)/2), c.Y(y)-5, "middle", "note", label)
+	return c
+}
+
 // SVG returns the picture.
 func (c *Chart) SVG() string {
 	return fmt.Sprintf(`<svg viewBox="0 0 %.0f %.0f" role="img" aria-label="%s" xmlns="http://www.w3.org/2000/svg">%s</svg>`,

@@ -15,6 +15,7 @@ import (
 	"fmt"
 	"io"
 	"reflect"
+	"slices"
 	"strings"
 	"time"
 )
@@ -211,6 +212,11 @@ func (d *decoder) object(n *node, raw []byte, v reflect.Value, path string) {
 		i, known := fields[m.key]
 		switch {
 		case !known:
+			if j := slices.IndexFunc(names, func(n string) bool { return strings.EqualFold(n, m.key) }); j >= 0 {
+				d.fault(m.start, p, "unknown key; write it %q", names[j])
+				seen[names[j]] = true
+				break
+			}
 			d.fault(m.start, p, "unknown key; known here: %s", strings.Join(names, ", "))
 		case seen[m.key]:
 			d.fault(m.start, p, "the key is given twice")
@@ -267,7 +273,10 @@ func readerText(err error, raw []byte, t reflect.Type) string {
 		return fmt.Sprintf("%s is not a date and time with its zone, such as \"2027-03-14T18:00:00+07:00\"", clip(string(raw)))
 	}
 	var typ *json.UnmarshalTypeError
-	if errors.As(err, &typ) {
+	if errors.As(err, &typ) && strings.Contains(typ.Value, " ") {
+		return typ.Value // a type that words its own refusal
+	}
+	if typ != nil {
 		return fmt.Sprintf("%s is a %s; text with its unit was expected, such as \"1.5 m\"", clip(string(raw)), typ.Value)
 	}
 	return err.Error()

@@ -1,0 +1,94 @@
+package plan
+
+import (
+	"time"
+
+	"pondwright.example/drawdown"
+	"pondwright.example/hydraulics"
+	"pondwright.example/units"
+)
+
+// Drain is one drawdown of the pond, from the opening of the outlet to the
+// asked level.
+type Drain struct {
+	Opening  time.Time         `json:"opening"`
+	From     units.Length      `json:"from"`
+	To       units.Length      `json:"to"`
+	Ready    time.Time         `json:"ready"`
+	Reached  bool              `json:"reached"` // false when the tide table ends before the pond is down
+	Drained  units.Volume      `json:"drained"`
+	Locked   time.Duration     `json:"locked"` // outlet open and shut by the tide
+	Stalls   []drawdown.Window `json:"stalls"`
+	Steepest units.Velocity    `json:"steepestFall"` // between two moments of the course
+	Closure  float64           `json:"waterBalance"` // what the water balance misses, relative to the pond's volume
+	Course   []Course          `json:"course"`
+	Events   []drawdown.Event  `json:"events"`
+	Notices  []units.Notice    `json:"notices,omitempty"`
+}
+
+// Course is one moment of a drawdown. Levels are above the outlet's invert.
+type Course struct {
+	At    time.Time    `json:"at"`
+	Level units.Length `json:"level"`
+	Tide  units.Length `json:"tide"`
+	Out   units.Flow   `json:"out"`
+}
+
+// doubt is one way the farm's data may be off: the outlet's losses by a factor,
+// the tide by a surge.
+type doubt struct {
+	losses float64
+	surge  units.Length
+}
+
+var asGiven = doubt{losses: 1}
+
+// drawdownPlan is the drawdown from a level to another past the outlet and the
+// tide. The clock starts at start; the outlet opens at opening.
+func (m *model) drawdownPlan(d doubt, start, opening time.Time, from, to units.Length) (drawdown.Plan, error) {
+	outlet := m.outlet
+	if d.losses != 1 {
+		var err error
+		if outlet, err = hydraulics.NewOutletPipe(m.outletSpec(d.losses)); err != nil {
+			return drawdown.Plan{}, err
+		}
+	}
+	backflow := drawdown.BothWays
+	if m.in.Outlet.Flap {
+		backflow = drawdown.FlapGate
+	}
+	return drawdown.Plan{
+		Pond: m.pond, Start: start, Stage: from, Opening: opening, Target: to,
+		Gates:     []drawdown.Gate{{Name: "outlet", Outlet: outlet, Backflow: backflow}},
+		Tailwater: m.tideTable(m.tide.Zone, d.surge),
+		FallLimit: m.in.Pond.RateLimit.Per(time.Hour),
+		Horizon:   5 * 24 * time.Hour,
+	}, nil
+}
+
+// drain runs one drawdown and records its course.
+func (m *model) drain(d doubt, opening time.Time, from, to units.Length) (Drain, error) {
+	p, err := m.drawdownPlan(d, opening, opening, from, to)
+	if err != nil {
+		return Drain{}, err
+	}
+	r, err := p.Run()
+	if err != nil {
+		return Drain{}, err
+	}
+	out := Drain{Opening: opening, From: from, To: to, Ready: r.Ready, Reached: r.Reached,
+		Drained: m.pond.Volume(from) - m.pond.Volume(r.Stage), Locked: r.Locked, Stalls: r.Stalls,
+		Closure: float64(r.Balance.Closure / r.Balance.Start), Events: r.Events, Notices: r.Notices}
+	end := r.Ready
+	if !r.Reached {
+		end = r.Hydrograph.End()
+	}
+	for _, h := range r.Hydrograph.Sample(max(time.Minute, end.Sub(opening)/240)) {
+		tide := p.Tailwater.Level(h.At)
+		out.Course = append(out.Course, Course{At: h.At, Level: h.Stage, Tide: tide, Out: m.outlet.Discharge(h.Stage, tide)})
+	}
+	for i, c := range out.Course[1:] {
+		out.Steepest = max(out.Steepest, (out.Course[i].Level - c.Level).Per(c.At.Sub(out.Course[i].At)))
+	}
+	return out, nil
+}
