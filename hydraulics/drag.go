@@ -59,7 +59,7 @@ func DragCoefficient(law DragLaw, re, sphericity float64) (float64, error) {
 	if sphericity == 0 {
 		sphericity = sphere
 	}
-	if err := errors.Join(units.Positive(fn, "re", re, ""), dragShape(fn, law, sphericity)); err != nil {
+	if err := errors.Join(units.Within(fn, "re", re, leastRe, greatestRe, ""), dragShape(fn, law, sphericity)); err != nil {
 		return math.NaN(), err
 	}
 	cd := drag(law, re, sphericity)
@@ -148,7 +148,13 @@ type Body struct {
 // Source: volume of a sphere, by definition.
 func BodyOfMass(m units.Mass, density units.Density, sphericity float64) (Body, error) {
 	const fn = "hydraulics.BodyOfMass"
-	if err := errors.Join(units.Positive(fn, "m", m.Kilograms(), "kg"), units.Within(fn, "density", density.KilogramsPerCubicMetre(), 100, 3000, "kg/m3")); err != nil {
+	shape := sphericity
+	if shape == 0 {
+		shape = sphere
+	}
+	err := errors.Join(units.Within(fn, "m", m.Kilograms(), 1e-12, 1e5, "kg"), units.Within(fn, "density", density.KilogramsPerCubicMetre(), 100, 3000, "kg/m3"),
+		dragShape(fn, HaiderLevenspiel, shape))
+	if err != nil {
 		return Body{}, err
 	}
 	return Body{units.Length(math.Cbrt(6 * m.Kilograms() / (math.Pi * density.KilogramsPerCubicMetre()))), density, sphericity}, nil
@@ -172,8 +178,8 @@ func TerminalSpeed(b Body, f Fluid, law DragLaw) (units.Velocity, error) {
 	}
 	d := b.Diameter.Metres()
 	// Drag knows gases too: only the viscosity must be a number.
-	err := errors.Join(units.Positive(fn, "Diameter", d, "m"), units.Positive(fn, "Density", b.Density.KilogramsPerCubicMetre(), "kg/m3"),
-		units.Positive(fn, "f.Density", f.Density.KilogramsPerCubicMetre(), "kg/m3"), units.Positive(fn, "f.Viscosity", f.Viscosity.PascalSeconds(), "Pa·s"),
+	err := errors.Join(units.Within(fn, "Diameter", d, 1e-7, 5, "m"), units.Within(fn, "Density", b.Density.KilogramsPerCubicMetre(), 1, 25e3, "kg/m3"),
+		units.Within(fn, "f.Density", f.Density.KilogramsPerCubicMetre(), 0.1, 5e3, "kg/m3"), units.Within(fn, "f.Viscosity", f.Viscosity.PascalSeconds(), 1e-6, 1e3, "Pa·s"),
 		dragShape(fn, law, psi))
 	if err != nil {
 		return nan, err

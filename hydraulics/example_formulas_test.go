@@ -1,6 +1,7 @@
 package hydraulics_test
 
 import (
+	"errors"
 	"fmt"
 	"log"
 
@@ -35,13 +36,14 @@ func ExampleColebrook() {
 
 func ExampleFrictionFactor() {
 	for _, re := range []float64{1000, 3000, 10000} {
-		fmt.Printf("%5.0f %.5f\n", re, must(hydraulics.FrictionFactor(re, 1e-3)))
+		f, err := hydraulics.FrictionFactor(re, 1e-3)
+		fmt.Printf("%5.0f %.5f, in the gap: %v\n", re, f, errors.Is(err, units.ErrRange))
 	}
 	fmt.Printf("laminar %.5f\n", must(hydraulics.LaminarFactor(1000)))
 	// Output:
-	// 1000 0.06400
-	//  3000 0.03743
-	// 10000 0.03238
+	//  1000 0.06400, in the gap: false
+	//  3000 0.03743, in the gap: true
+	// 10000 0.03238, in the gap: false
 	// laminar 0.06400
 }
 

@@ -144,7 +144,7 @@ func ReturnBend(bore units.Length) (Loss, error) {
 // from memory.
 func CurvedFactor(re, boreOverCoil float64) (float64, error) {
 	const fn = "hydraulics.CurvedFactor"
-	if err := errors.Join(units.Positive(fn, "re", re, ""), units.Within(fn, "boreOverCoil", boreOverCoil, 0, 1, "")); err != nil {
+	if err := errors.Join(units.Within(fn, "re", re, leastRe, greatestRe, ""), units.Within(fn, "boreOverCoil", boreOverCoil, 0, 1, "")); err != nil {
 		return math.NaN(), err
 	}
 	root := math.Sqrt(boreOverCoil)

@@ -91,5 +91,5 @@ func ScreenOnPipe(screen Loss, face units.Area, bore units.Length) (Loss, error)
 	}
 	r := math.Pi / 4 * bore.Metres() * bore.Metres() / face.SquareMetres()
 	screen.Coefficient, screen.Low, screen.High = r*r*screen.Coefficient, r*r*screen.Low, r*r*screen.High
-	return screen, nil
+	return screen.checked()
 }

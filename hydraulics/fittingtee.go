@@ -129,5 +129,5 @@ func ReducedGateValve(seat, bore units.Length, taper units.Angle) (Loss, error) 
 	if deg <= 45 {
 		k = 8*fullyRough(bore.Metres()) + s*r*(0.8+2.6*r)
 	}
-	return handbookLoss("gate valve, reduced seat", k/(b*b*b*b), craneSource), nil
+	return handbookLoss("gate valve, reduced seat", k/(b*b*b*b), craneSource).checked()
 }

@@ -53,6 +53,9 @@ const (
 	laminarBelow   = 2000.0
 	turbulentAbove = 4000.0
 	maxColebrookRe = 1e8 // Moody's diagram ends here
+
+	// No flow in a pipe of this package is slower or faster.
+	leastRe, greatestRe = 1e-6, 1e15
 )
 
 // regimeOf returns the regime at Reynolds number re.
@@ -71,7 +74,7 @@ func regimeOf(re float64) Regime {
 // frictionArgs returns an ErrDomain for a Reynolds number or relative roughness
 // that no factor exists for, and an ErrRange outside the given limits.
 func frictionArgs(fn string, re, rel, reMin, reMax, relMin, relMax float64) error {
-	if err := errors.Join(units.Positive(fn, "re", re, ""), relativeRoughness(fn, rel)); err != nil {
+	if err := errors.Join(units.Within(fn, "re", re, leastRe, greatestRe, ""), relativeRoughness(fn, rel)); err != nil {
 		return err
 	}
 	var errs []error
@@ -187,15 +190,21 @@ func LaminarFactor(re float64) (float64, error) {
 // FrictionFactor returns the Darcy friction factor that pipelines and networks
 // of this package use at any re: 64/re to 2000, [Colebrook] from 4000, and
 // between them the cubic in re that continues f re² and its slope, so that head
-// rises smoothly with flow. In the gap the value is uncertain by 30 %, and
-// nature jumps.
+// rises smoothly with flow. In the gap nature jumps, and the value is uncertain
+// by 30 %.
 //
-// Validity: re > 0, rel 0 to 0.05; ErrDomain outside, ErrRange above re 1e8.
+// Validity: re > 0, rel 0 to 0.05; ErrDomain outside, ErrRange with the value
+// between re 2000 and 4000 and above 1e8.
 //
 // Source: as for Colebrook and [LaminarFactor]; the bridge between them is this
 // package's own.
 func FrictionFactor(re, rel float64) (float64, error) {
-	err := frictionArgs("hydraulics.FrictionFactor", re, rel, 0, maxColebrookRe, 0, maxRelativeRoughness)
+	const fn = "hydraulics.FrictionFactor"
+	err := frictionArgs(fn, re, rel, 0, maxColebrookRe, 0, maxRelativeRoughness)
+	if err == nil && regimeOf(re) == RegimeTransition {
+		err = &units.InputError{Func: fn, Field: "re", Value: re,
+			Reason: "between laminar and turbulent flow, 2000 to 4000, where the factor is uncertain by 30 %", Kind: units.ErrRange}
+	}
 	return factor(func(re, rel float64) float64 {
 		w := newWall(rel)
 		g, _ := w.square(re)

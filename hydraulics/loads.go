@@ -56,9 +56,9 @@ func SupportSpan(b PipeBeam) (SpanLimit, error) {
 	if sag == 0 {
 		sag = 1.0 / 360
 	}
-	err := errors.Join(boreError(fn, "Outside", b.Outside), boreError(fn, "Bore", b.Bore), units.Positive(fn, "Modulus", b.Modulus.Pascals(), "Pa"),
-		units.Positive(fn, "Stress", b.Stress.Pascals(), "Pa"), units.Positive(fn, "Wall", b.Wall.KilogramsPerCubicMetre(), "kg/m3"),
-		units.NonNegative(fn, "Contents", b.Contents.KilogramsPerCubicMetre(), "kg/m3"), units.Within(fn, "Sag", sag, 1e-5, 0.1, ""))
+	err := errors.Join(boreError(fn, "Outside", b.Outside), boreError(fn, "Bore", b.Bore), units.Within(fn, "Modulus", b.Modulus.Pascals(), 1e4, 1e13, "Pa"),
+		units.Within(fn, "Stress", b.Stress.Pascals(), 1, 1e10, "Pa"), units.Within(fn, "Wall", b.Wall.KilogramsPerCubicMetre(), 10, 25000, "kg/m3"),
+		units.Within(fn, "Contents", b.Contents.KilogramsPerCubicMetre(), 0, 3000, "kg/m3"), units.Within(fn, "Sag", sag, 1e-5, 0.1, ""))
 	if !(b.Bore < b.Outside) {
 		err = errors.Join(err, units.Within(fn, "Bore", b.Bore.Metres(), 0, b.Outside.Metres(), "m"))
 	}

@@ -71,6 +71,14 @@ func (l Loss) OnBore(from, to units.Length) (Loss, error) {
 	r4 := r * r * r * r
 	l.Coefficient, l.Low, l.High = r4*l.Coefficient, r4*l.Low, r4*l.High
 	l.Laminar *= r4 * r // K1/Re: Re changes with the inverse of the bore
+	return l.checked()
+}
+
+// checked returns the loss, or what is wrong with it and no loss.
+func (l Loss) checked() (Loss, error) {
+	if err := l.Validate(); err != nil {
+		return Loss{}, err
+	}
 	return l, nil
 }
 

@@ -27,7 +27,7 @@ const (
 func (m Mixture) Validate() error {
 	const fn = "hydraulics.Mixture"
 	return errors.Join(
-		units.NonNegative(fn, "WaterPerAnimal", m.WaterPerAnimal, "kg/kg"),
+		units.Within(fn, "WaterPerAnimal", m.WaterPerAnimal, 0, 1e6, "kg/kg"),
 		units.Within(fn, "Animal", m.Animal.KilogramsPerCubicMetre(), 800, 1500, "kg/m3"),
 		units.Within(fn, "Water", m.Water.KilogramsPerCubicMetre(), 950, 1100, "kg/m3"))
 }
@@ -125,7 +125,7 @@ const zakiExponent = 2.39
 func HoldUp(v, slip units.Velocity, delivered float64) (float64, error) {
 	const fn = "hydraulics.HoldUp"
 	u, vt := v.MetresPerSecond(), slip.MetresPerSecond()
-	err := errors.Join(units.Positive(fn, "v", u, "m/s"), units.NonNegative(fn, "slip", vt, "m/s"), units.Within(fn, "delivered", delivered, 0, 1, ""))
+	err := errors.Join(units.Within(fn, "v", u, 1e-3, 100, "m/s"), units.Within(fn, "slip", vt, 0, 100, "m/s"), units.Within(fn, "delivered", delivered, 0, 1, ""))
 	if err != nil || delivered == 0 {
 		if err != nil {
 			return math.NaN(), err
@@ -137,7 +137,7 @@ func HoldUp(v, slip units.Velocity, delivered float64) (float64, error) {
 		return math.NaN(), &units.InputError{Func: fn, Field: "v", Value: u, Unit: "m/s",
 			Reason: "the hose chokes: animals would fill more than 0.6 of it; pump faster or send fewer", Kind: units.ErrNoSolution}
 	}
-	return root.Find(excess, 0, packedFraction, 0)
+	return root.Find(excess, 0, packedFraction, 1e-16)
 }
 
 // FractionNotices returns what a volume fraction of animals in a hose means: a

@@ -135,7 +135,7 @@ func (p Pipe) BoreFor(q units.Flow, h units.Length, f Fluid) (units.Length, erro
 		}
 		return math.Log(max(line.Head(q).Metres(), math.SmallestNonzeroFloat64) / h.Metres())
 	}
-	least := max(1e-4, p.Roughness.Metres()/maxRelativeRoughness*(1+1e-12))
+	least := max(minBore, p.Roughness.Metres()/maxRelativeRoughness*(1+1e-12))
 	lo, hi := math.Log(least), math.Log(MaxBore.Metres())
 	if excess(lo) <= 0 {
 		return units.Length(least), nil

@@ -13,7 +13,7 @@ import (
 // are stated on the velocity in that bore.
 type PipeRun struct {
 	Name      string
-	Bore      units.Length // inside diameter, above zero to 5 m
+	Bore      units.Length // inside diameter, 0.1 mm to 5 m
 	Length    units.Length // zero for fittings alone
 	Roughness units.Length // absolute; zero is smooth; at most 0.05 of the bore
 	Fittings  []Loss       // entrance, exit, bends, valves ...
@@ -32,8 +32,13 @@ type PipelineSpec struct {
 	Gravity units.Acceleration // zero is 9.80665 m/s2
 }
 
+// notWater is a kinematic viscosity that no water has.
+const notWater = 3e-6 // m2/s
+
 // MaxBore is the largest bore of a pipe or hose of this package.
 const MaxBore = 5 * units.Metre
+
+const minBore = 1e-4 // m, a tenth of a millimetre
 
 // Validate reports every field that cannot be used, joined.
 func (s PipelineSpec) Validate() error {
@@ -48,6 +53,10 @@ func (s PipelineSpec) Validate() error {
 	}
 	for i, r := range s.Runs {
 		errs = append(errs, units.AtField(fmt.Sprintf("Runs[%d]", i), r.validate(fn)))
+		if nu := s.Fluid.KinematicViscosity().SquareMetresPerSecond(); r.HazenWilliams != 0 && nu > notWater {
+			errs = append(errs, &units.InputError{Func: fn, Field: fmt.Sprintf("Runs[%d].HazenWilliams", i), Value: nu, Unit: "m2/s", Min: 0, Max: notWater,
+				Reason: "the formula is for water only: give a roughness"})
+		}
 	}
 	return errors.Join(errs...)
 }
@@ -78,9 +87,9 @@ func (r PipeRun) validate(fn string) error {
 }
 
 func boreError(fn, field string, bore units.Length) error {
-	if d := bore.Metres(); !(d > 0 && d <= MaxBore.Metres()) {
-		return &units.InputError{Func: fn, Field: field, Value: d, Unit: "m", Min: math.Inf(-1), Max: MaxBore.Metres(),
-			Reason: "inside diameter, above zero; inches or millimetres taken for metres?"}
+	if d := bore.Metres(); !(d >= minBore && d <= MaxBore.Metres()) {
+		return &units.InputError{Func: fn, Field: field, Value: d, Unit: "m", Min: minBore, Max: MaxBore.Metres(),
+			Reason: "inside diameter; inches or millimetres taken for metres?"}
 	}
 	return nil
 }
