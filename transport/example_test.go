@@ -148,9 +148,9 @@ func ExampleCatfishLoad() {
 	d, _ := transport.CatfishLoad(1*units.Pound, 8, units.Fahrenheit(65))
 	c, _ := transport.CatfishLoadFactor(units.Fahrenheit(65), units.Fahrenheit(55))
 	t, _ := transport.TroutLoadFactor(units.Fahrenheit(52), units.Fahrenheit(57))
-	fmt.Println(d.Text(units.PoundsPerUSGallonWater), c, t)
+	fmt.Printf("%s, times %.3f; trout times %.3f\n", d.Text(units.PoundsPerUSGallonWater), c, t)
 	// Output:
-	// 6.3 lb/US gal{water} 1.2499999999999996 0.721999999999995
+	// 6.3 lb/US gal{water}, times 1.250; trout times 0.722
 }
 
 func ExampleQ10() {
