@@ -77,8 +77,17 @@ func NewRating(s Structure, tailwater, from, to units.Length, n int) (Rating, er
 			r.Notices = mergeNotices(r.Notices, w.AppendNotices(nil, z, tailwater))
 		}
 	}
-	for _, c := range r.Changes {
-		if c.Jump != 0 {
+	// Next to each other as doubles, the flows of a continuous rating differ by
+	// rounding, or by the steep start of a flow that begins from rest.
+	var largest float64
+	for _, p := range r.Points {
+		largest = math.Max(largest, math.Abs(float64(p.Flow)))
+	}
+	for i := range r.Changes {
+		c := &r.Changes[i]
+		if math.Abs(float64(c.Jump)) <= 1e-5*largest {
+			c.Jump = 0
+		} else {
 			r.Notices = append(r.Notices, units.Notice{Code: CodeDischargeJump, Severity: units.Caution, Field: "level",
 				Value: float64(c.Jump), Unit: "m3/s", Source: "found by bisection of the rating",
 				Message: fmt.Sprintf("the flow jumps at %v, from %v to %v", c.Level, c.Below, c.Above)})
@@ -111,14 +120,7 @@ func (r *Rating) between(s Structure, a, b RatingPoint) {
 			return
 		}
 	}
-	jump := hi.Flow - lo.Flow
-	// Next to each other as doubles, the flows of a continuous rating differ by
-	// rounding, or by the steep start of a flow that begins from rest.
-	scale := math.Max(math.Abs(float64(a.Flow)), math.Abs(float64(b.Flow)))
-	if math.Abs(float64(jump)) <= 1e-5*scale {
-		jump = 0
-	}
-	r.Changes = append(r.Changes, ControlChange{hi.Level, lo.Control, hi.Control, jump})
+	r.Changes = append(r.Changes, ControlChange{hi.Level, lo.Control, hi.Control, hi.Flow - lo.Flow})
 }
 
 // mergeNotices keeps one notice per code and field: the one furthest outside.
