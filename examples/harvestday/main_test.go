@@ -69,8 +69,8 @@ func TestFilesWritten(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := bytes.Count(page, []byte("<svg")); n != 6 {
-		t.Errorf("%d pictures on the page, want 6", n)
+	if n := bytes.Count(page, []byte("<svg")); n != 7 {
+		t.Errorf("%d pictures on the page, want 7", n)
 	}
 	for _, bad := range []string{"NaN", "Inf\"", "<script", "src=", "href=", "url(", "@import"} {
 		if bytes.Contains(page, []byte(bad)) {

@@ -4,6 +4,7 @@ package page
 
 import (
 	_ "embed"
+	"fmt"
 	"html/template"
 	"strings"
 	"time"
@@ -28,7 +29,10 @@ type content struct {
 	Timetable, Hydrograph        template.HTML
 	Openings, PumpCurve          template.HTML
 	Grades, Ice                  template.HTML
+	Odds                         template.HTML
+	Draws                        int
 	HydrographNote, OpeningsNote string
+	OddsNote                     string
 	Speed, Duty, Numbers         string
 	Notices                      []units.Notice
 	Assumed, Cautions            []string
@@ -44,6 +48,9 @@ func HTML(p plan.Plan) string {
 		Timetable:  template.HTML(timetable(p)),
 		Hydrograph: template.HTML(hydrograph(p)),
 		Openings:   template.HTML(openings(p)),
+		Odds:       template.HTML(odds(p)),
+		Draws:      p.Odds.Draws,
+		OddsNote:   fmt.Sprintf("Late for %s in %.0f of 100 (±%.0f).", dual.Clock(p.Odds.ReadyBy, zone), 100*p.Odds.Miss, 100*p.Odds.MissSE),
 		PumpCurve:  template.HTML(pumpCurve(p)),
 		Grades:     template.HTML(grades(p)),
 		Ice:        template.HTML(ice(p)),

@@ -130,6 +130,33 @@ func openings(p plan.Plan) string {
 	return c.SVG()
 }
 
+func odds(p plan.Plan) string {
+	r := p.Odds.Ready
+	if len(r) == 0 {
+		return ""
+	}
+	const width = 15 * time.Minute
+	epoch := r[0].Truncate(time.Hour)
+	end := r[len(r)-1].Truncate(time.Hour).Add(time.Hour)
+	shares := make([]float64, int(end.Sub(epoch)/width))
+	top := 0.0
+	for _, t := range r {
+		i := int(t.Sub(epoch) / width)
+		shares[i] += 100 / float64(len(r))
+		top = math.Max(top, shares[i])
+	}
+	x := clockAxis(epoch, epoch, end, stepFor(end.Sub(epoch)), p.Zone(), "basin ready")
+	c := picture.New(wide, 240, x, picture.Round(0, top*1.1, 4, "nights of 100"), "odds of the ready time").Axes()
+	for i, s := range shares {
+		if s > 0 {
+			from := (time.Duration(i) * width).Hours()
+			c.Bar("pb", from+0.02, from+width.Hours()-0.02, s, "")
+		}
+	}
+	c.Upright("limit", hours(p.Odds.ReadyBy, epoch), 0, "asked for "+dual.Clock(p.Odds.ReadyBy, p.Zone()))
+	return c.SVG()
+}
+
 func pumpCurve(p plan.Plan) string {
 	l := p.Lift
 	var q, pump, system []float64

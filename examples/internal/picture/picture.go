@@ -169,11 +169,11 @@ func (c *Chart) Level(class string, at float64, label string, atRight bool) *Cha
 	return c
 }
 
-// Mark draws a dot with a label up and to the right of it.
+// Mark draws a dot with a label above it and to the right.
 func (c *Chart) Mark(class string, x, y float64, label string) *Chart {
 	c.add(`<circle class="mark %s" cx="%.1f" cy="%.1f" r="4.5"/>`, class, c.X(x), c.Y(y))
 	if label != "" {
-		c.text(c.X(x)+9, c.Y(y)-8, "start", "note", label)
+		c.text(c.X(x)+9, c.Y(y)-12, "start", "note", label)
 	}
 	return c
 }
@@ -187,7 +187,9 @@ func (c *Chart) Label(class string, x, y float64, anchor, label string) *Chart {
 // Bar draws a bar from the foot of the chart up to y, with a label on top.
 func (c *Chart) Bar(class string, from, to, y float64, label string) *Chart {
 	c.add(`<rect class="part %s" x="%.1f" y="%.1f" width="%.1f" height="%.1f"/>`, class, c.X(from), c.Y(y), c.X(to)-c.X(from), c.Y(c.y.Min)-c.Y(y))
-	c.text(c.X((from+to)/2), c.Y(y)-5, "middle", "note", label)
+	if label != "" {
+		c.text(c.X((from+to)/2), c.Y(y)-5, "middle", "note", label)
+	}
 	return c
 }
 
@@ -270,7 +272,7 @@ func Timetable(w float64, x Axis, tasks []Task, rules []Tick, title string) stri
 		} else {
 			c.add(`<rect class="part %s" x="%.1f" y="%.1f" width="%.1f" height="15" rx="3"/>`, t.Class, from, y+6, max(2, to-from))
 		}
-		if to > c.left+0.72*(w-c.left-c.right) {
+		if to > c.left+0.88*(w-c.left-c.right) {
 			c.text(from-6, y+18, "end", "tick", t.Note)
 		} else {
 			c.text(to+6, y+18, "start", "tick", t.Note)
