@@ -159,6 +159,9 @@ func TestPipeLossTable(t *testing.T) {
 		"HazenWilliams": func(r check.Row) (float64, error) {
 			p := pipeOf(r)
 			h, err := HazenWilliams(pipeFlowOf(r), p.Bore, p.Length, r.Float("c_factor"))
+			if r.Has("quantity") && errors.Is(err, units.ErrRange) { // "extrapolated": the value beside the error
+				err = nil
+			}
 			return h.Metres(), err
 		},
 		"Fluid.KinematicViscosity": func(r check.Row) (float64, error) {

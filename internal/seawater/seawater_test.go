@@ -29,7 +29,7 @@ func TestTable(t *testing.T) {
 	}
 	check.Run(t, "testdata/water.csv", map[string]func(check.Row) (float64, error){
 		"EOS80": func(r check.Row) (float64, error) {
-			return EOS80(r.Float("t68_c"), r.Float("salinity"), r.Float("gauge_pa")), nil
+			return EOS80(r.Float("t68_c"), salinity(r), r.Float("gauge_pa")), nil
 		},
 		"Density":                  of(Density),
 		"BulkModulus":              of(BulkModulus),
