@@ -62,13 +62,22 @@ const (
 	VerdictBeyond         // past the limit
 )
 
-// String returns the verdict in words.
-func (v Verdict) String() string {
-	return [...]string{"no data", "ok", "close", "beyond", "?"}[min(v, VerdictBeyond+1)]
-}
+var verdictNames = []string{"no data", "ok", "close", "beyond"}
 
-// MarshalText writes the verdict in words.
-func (v Verdict) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
+// String returns the verdict in words.
+func (v Verdict) String() string { return wordOf("Verdict", verdictNames, uint8(v)) }
+
+// MarshalText writes the word of String.
+func (v Verdict) MarshalText() ([]byte, error) { return marshalWord("Verdict", verdictNames, uint8(v)) }
+
+// UnmarshalText reads a word of String.
+func (v *Verdict) UnmarshalText(text []byte) error {
+	i, err := unmarshalWord("Verdict", verdictNames, text)
+	if err == nil {
+		*v = Verdict(i)
+	}
+	return err
+}
 
 // AnimalFlag is one screening with its margin.
 type AnimalFlag struct {

@@ -18,9 +18,23 @@ const (
 	Aluminium                       // classes 1 and 2
 )
 
+var conductorNames = []string{"copper", "flexible copper", "aluminium"}
+
 // String returns the conductor in words.
-func (c Conductor) String() string {
-	return [...]string{"copper", "flexible copper", "aluminium", "?"}[min(c, Aluminium+1)]
+func (c Conductor) String() string { return wordOf("Conductor", conductorNames, uint8(c)) }
+
+// MarshalText writes the word of String.
+func (c Conductor) MarshalText() ([]byte, error) {
+	return marshalWord("Conductor", conductorNames, uint8(c))
+}
+
+// UnmarshalText reads a word of String.
+func (c *Conductor) UnmarshalText(text []byte) error {
+	i, err := unmarshalWord("Conductor", conductorNames, text)
+	if err == nil {
+		*c = Conductor(i)
+	}
+	return err
 }
 
 // conductorResistance is the highest resistance at 20 C in ohm/km by section in

@@ -16,23 +16,23 @@ const (
 	Turbocharged                  // without charge cooling
 )
 
+var aspirationNames = []string{"naturally aspirated", "turbocharged"}
+
 // String returns the aspiration in words.
-func (a Aspiration) String() string {
-	return [...]string{"naturally aspirated", "turbocharged", "?"}[min(a, Turbocharged+1)]
+func (a Aspiration) String() string { return wordOf("Aspiration", aspirationNames, uint8(a)) }
+
+// MarshalText writes the word of String.
+func (a Aspiration) MarshalText() ([]byte, error) {
+	return marshalWord("Aspiration", aspirationNames, uint8(a))
 }
 
-// MarshalText writes the aspiration in words.
-func (a Aspiration) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
-
-// UnmarshalText reads the aspiration in words.
+// UnmarshalText reads a word of String.
 func (a *Aspiration) UnmarshalText(text []byte) error {
-	for v := NaturallyAspirated; v <= Turbocharged; v++ {
-		if string(text) == v.String() {
-			*a = v
-			return nil
-		}
+	i, err := unmarshalWord("Aspiration", aspirationNames, text)
+	if err == nil {
+		*a = Aspiration(i)
 	}
-	return &units.InputError{Func: "pumpsizing.Aspiration", Field: "aspiration", Value: math.NaN(), Reason: `one of "naturally aspirated", "turbocharged", not "` + string(text) + `"`}
+	return err
 }
 
 // EngineDerate is the share of rated power an engine keeps in thin or hot air.

@@ -6,20 +6,27 @@
 //
 // # Map
 //
-//	the system       System, SystemFunc, QuadraticSystem, Raised, TotalHead
-//	the pump         CurveData and FitCurve (Curve), PumpData and NewPump (Pump),
-//	                 Affinity, TrimmedDuty, SpecificSpeed, efficiency step-up
-//	the two together Curve.Meet, Pump.Operate, Pump.ForFlow, Curve.MinimumSpeed,
-//	                 Bank for unequal pumps, PlatformSweep
-//	suction          AtmosphericPressure, NPSHAvailable, MaximumSuctionLift
-//	the animals      AnimalLimits, TipSpeed, Strike, PressureRatio: screening only
-//	oil hydraulics   HydraulicMotor, OilPump, Wilson, Schloesser, Oil, OilLine,
-//	                 Relief, Reservoir (oil temperature against time)
-//	the tractor      PTOType, Tractor, EngineDerate, tractor fuel
-//	electricity      motor classes, MotorCurrent, Cable, VFD, Generator
-//	whole drives     HydraulicDrive and ElectricDrive: every intermediate of the
-//	                 chain, from the water to the PTO shaft or the generator
-//	money            EnergyPerTonne, HarvestCost
+//	the system        System, SystemFunc, QuadraticSystem, Raised, TotalHead
+//	the pump          CurveData and FitCurve (Curve), ParabolaCurve, AssumedCurve,
+//	                  EfficiencyData, PumpData and NewPump (Pump), Affinity,
+//	                  SteppedEfficiency, TrimmedDuty, SpecificSpeed
+//	the two together  Curve.Meet, Curve.SpeedForFlow, Curve.MinimumSpeed,
+//	                  Pump.Operate, Pump.ForFlow, Pump.PlatformSweep,
+//	                  MeetParallel and MeetSeries for unequal pumps
+//	suction           AtmosphericPressure, Suction (NPSH), NPSHFromGauge
+//	the animals       ScreenAnimals, TipSpeed, Strike, PressureRatio, Thresholds:
+//	                  screening only
+//	oil hydraulics    HydraulicMotor, OilPump, MachineTest, Wilson, Schloesser,
+//	                  Oil, OilLine, ValveRating, Relief, FlowControl, Reservoir
+//	                  (oil temperature against time)
+//	the tractor       PTOShafts, Tractor, DerateISO3046, TractorFuel
+//	electricity       MotorEfficiency, PartLoadShare, ConverterEfficiency,
+//	                  ElectricLoad, Cable, Generator
+//	whole drives      HydraulicDrive and ElectricDrive: every intermediate of the
+//	                  chain from the water to the PTO shaft or the generator,
+//	                  backward from a flow and forward from a speed; Greatest
+//	                  names the limit that binds, Explain what a gauge may mean
+//	money             LiftEnergy, WaterPerAnimals, HarvestCost, Yardsticks
 //
 // # Conventions
 //

@@ -31,6 +31,11 @@ func (h *HydraulicDrive) judge(out *DriveDuty) {
 			"with the impeller jammed the oil reaches its limit in "+num(out.Stall.TimeToLimit.Minutes())+" min: stop the power take-off, do not wait", "energy balance")
 	}
 	out.OilHeating.Notices, out.Stall.Notices = nil, nil
+	litres := d.Reservoir.Oil.Kilograms() / d.Oil.Density.KilogramsPerCubicMetre() * 1000
+	if perMinute := out.OilFlow.In(units.LitresPerMinute); litres < perMinute {
+		out.Notices = note(out.Notices, CodeReservoirSmall, units.Caution, "reservoir.oil", litres, perMinute, "L",
+			"less oil than the pump moves in a minute: it foams and heats; three times is the usual guidance", "NFPA T3.16.2 guidance as quoted in trade texts; mobile sets go down to one times")
+	}
 }
 
 // load says how hard the duty works the tractor.

@@ -68,6 +68,25 @@ const (
 	VariableSpeed
 )
 
+var startingNames = []string{"direct on line", "star-delta", "soft start", "variable speed"}
+
+// String returns the way of starting in words.
+func (s Starting) String() string { return wordOf("Starting", startingNames, uint8(s)) }
+
+// MarshalText writes the word of String.
+func (s Starting) MarshalText() ([]byte, error) {
+	return marshalWord("Starting", startingNames, uint8(s))
+}
+
+// UnmarshalText reads a word of String.
+func (s *Starting) UnmarshalText(text []byte) error {
+	i, err := unmarshalWord("Starting", startingNames, text)
+	if err == nil {
+		*s = Starting(i)
+	}
+	return err
+}
+
 // Factor returns the starting current as a multiple of full-load current: 7 on
 // line, 7/3 in star, 3.5 by soft starter, 1.25 by frequency converter.
 //

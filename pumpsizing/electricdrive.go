@@ -41,6 +41,9 @@ type ElectricDrive struct {
 const (
 	voltageLimit   = 0.05 // of the supply voltage, running
 	overspeedLimit = 1.1  // of rated frequency
+	// converterMargin is the least rating of a set over the apparent power of a
+	// converter on it.
+	converterMargin = 1.3
 )
 
 // Validate reports every problem of the data with the path of its field.
@@ -184,8 +187,17 @@ func (e *ElectricDrive) generator(out *ElectricDuty, load ElectricLoad, converte
 	va /= units.ApparentPower(converter)
 	mine := GeneratorLoad{Name: "fish pump", Active: out.Input, Running: va, Start: va * units.ApparentPower(how.Factor())}
 	duty, err := e.d.Generator.Carry(append([]GeneratorLoad{mine}, e.d.OtherLoads...)...)
-	if err == nil {
-		out.Generator = duty
+	if err != nil {
+		return
+	}
+	out.Generator = duty
+	share := e.d.Generator.Share
+	if share == 0 {
+		share = 1
+	}
+	if set := e.d.Generator.Apparent.In(units.KilovoltAmperes) * share; e.d.Converter != 0 && set < converterMargin*va.In(units.KilovoltAmperes) {
+		out.Generator.Notices = note(out.Generator.Notices, CodeGeneratorLoad, units.Caution, "generator", set, converterMargin*va.In(units.KilovoltAmperes), "kVA",
+			"a frequency converter distorts the voltage of a small set: take 1.3 to 2 times its apparent power", commonPractice)
 	}
 }
 

@@ -1,9 +1,6 @@
 package pumpsizing
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // Fit names a way to draw a head curve through data-sheet points.
 type Fit uint8
@@ -27,33 +24,21 @@ const (
 	lastFit = PowerLaw
 )
 
-var fitNames = [...]string{"quadratic", "falling quadratic", "monotone cubic", "straight segments", "power law"}
+var fitNames = []string{"quadratic", "falling quadratic", "monotone cubic", "straight segments", "power law"}
 
 // String returns the name of the fit in words.
-func (f Fit) String() string {
-	if int(f) < len(fitNames) {
-		return fitNames[f]
-	}
-	return fmt.Sprintf("Fit(%d)", uint8(f))
-}
+func (f Fit) String() string { return wordOf("Fit", fitNames, uint8(f)) }
 
-// MarshalText writes the name of the fit.
-func (f Fit) MarshalText() ([]byte, error) {
-	if int(f) >= len(fitNames) {
-		return nil, fmt.Errorf("pumpsizing.Fit: %d is not one of %q", uint8(f), fitNames)
-	}
-	return []byte(fitNames[f]), nil
-}
+// MarshalText writes the word of String.
+func (f Fit) MarshalText() ([]byte, error) { return marshalWord("Fit", fitNames, uint8(f)) }
 
-// UnmarshalText reads the name of the fit.
+// UnmarshalText reads a word of String.
 func (f *Fit) UnmarshalText(text []byte) error {
-	for i, n := range fitNames {
-		if string(text) == n {
-			*f = Fit(i)
-			return nil
-		}
+	i, err := unmarshalWord("Fit", fitNames, text)
+	if err == nil {
+		*f = Fit(i)
 	}
-	return fmt.Errorf("pumpsizing.Fit: %q is not one of %q", text, fitNames)
+	return err
 }
 
 // parabola is H = h0 - b q - a q^2 in m and m3/s.

@@ -77,10 +77,10 @@ func (r Reservoir) Under(p units.Power) (OilHeating, error) {
 	}
 	mc, ua := r.capacity(), r.Loss.WattsPerKelvin()
 	t0, ta, lim := r.Start.Kelvins(), r.Ambient.Kelvins(), r.Limit.Kelvins()
-	out := OilHeating{Heat: p, InitialRate: units.TempRate((p.Watts() - ua*(t0-ta)) / mc)}
-	if ua > 0 {
+	out := OilHeating{Heat: p, InitialRate: units.TempRate(finite((p.Watts() - ua*(t0-ta)) / mc))}
+	if final := ta + p.Watts()/ua; ua > 0 && !math.IsInf(final, 0) {
 		out.HasPlateau = true
-		out.Plateau = units.KelvinScale(ta + p.Watts()/ua)
+		out.Plateau = units.KelvinScale(final)
 		out.TimeConstant = seconds(mc / ua)
 	}
 	switch s := r.secondsTo(p.Watts()); {

@@ -26,13 +26,22 @@ const (
 	Turbulent
 )
 
-// String returns "laminar", "transitional" or "turbulent".
-func (r Regime) String() string {
-	return [...]string{"laminar", "transitional", "turbulent", "?"}[min(r, Turbulent+1)]
-}
+var regimeNames = []string{"laminar", "transitional", "turbulent"}
 
-// MarshalText writes the regime's word.
-func (r Regime) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+// String returns "laminar", "transitional" or "turbulent".
+func (r Regime) String() string { return wordOf("Regime", regimeNames, uint8(r)) }
+
+// MarshalText writes the word of String.
+func (r Regime) MarshalText() ([]byte, error) { return marshalWord("Regime", regimeNames, uint8(r)) }
+
+// UnmarshalText reads a word of String.
+func (r *Regime) UnmarshalText(text []byte) error {
+	i, err := unmarshalWord("Regime", regimeNames, text)
+	if err == nil {
+		*r = Regime(i)
+	}
+	return err
+}
 
 // OilLineLoss is the loss of a line with its intermediates.
 type OilLineLoss struct {

@@ -81,23 +81,23 @@ const (
 	PTOPower
 )
 
+var basisNames = []string{"not stated", "engine power", "PTO power"}
+
 // String returns the basis in words.
-func (b PowerBasis) String() string {
-	return [...]string{"not stated", "engine power", "PTO power", "?"}[min(b, PTOPower+1)]
+func (b PowerBasis) String() string { return wordOf("PowerBasis", basisNames, uint8(b)) }
+
+// MarshalText writes the word of String.
+func (b PowerBasis) MarshalText() ([]byte, error) {
+	return marshalWord("PowerBasis", basisNames, uint8(b))
 }
 
-// MarshalText writes the basis in words.
-func (b PowerBasis) MarshalText() ([]byte, error) { return []byte(b.String()), nil }
-
-// UnmarshalText reads the basis in words.
+// UnmarshalText reads a word of String.
 func (b *PowerBasis) UnmarshalText(text []byte) error {
-	for v := BasisNotStated; v <= PTOPower; v++ {
-		if string(text) == v.String() {
-			*b = v
-			return nil
-		}
+	i, err := unmarshalWord("PowerBasis", basisNames, text)
+	if err == nil {
+		*b = PowerBasis(i)
 	}
-	return &units.InputError{Func: "pumpsizing.PowerBasis", Field: "basis", Value: math.NaN(), Reason: `one of "not stated", "engine power", "PTO power", not "` + string(text) + `"`}
+	return err
 }
 
 // usualPTOShare is the share of engine power that reaches the PTO when no test
