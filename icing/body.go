@@ -206,8 +206,14 @@ func (m *modes) fourierFor(want, x float64) (float64, error) {
 			lo = 5e-4
 		}
 	}
+	if x < 0 {
+		// No convex body loses heat faster than a flat one held at the medium's
+		// temperature: 1-θ <= (shape+1)·2·√(Fo/π).
+		g := (1 - want) / float64(m.shape+1) / 2
+		lo = max(lo, 0.999*math.Pi*g*g)
+	}
 	if late > 1 {
-		lo = 0.9 * late // one term is exact to 1e-3 long before
+		lo = max(lo, 0.9*late) // one term is exact to 1e-3 long before
 	}
 	f := func(fo float64) float64 { return m.theta(fo, x) - want }
 	flo := f(lo)

@@ -21,7 +21,10 @@ type haulModel struct {
 	notice   []units.Notice
 }
 
-const courseSteps = 12
+const (
+	courseSteps   = 12
+	haulTolerance = 1e-9 // of the integrator, per step
+)
 
 // Plan works the haul out on [Mixed]: the water left beside the animals, oxygen,
 // carbon dioxide with pH, ammonia and temperature over the time, when each of the
@@ -174,7 +177,7 @@ func (m *haulModel) course(p *HaulPlan) error {
 	if m.h.Duration == 0 {
 		return nil
 	}
-	s, err := m.mixed.solver(m.start)
+	s, err := m.mixed.solver(m.start, haulTolerance)
 	if err != nil {
 		return err
 	}
@@ -228,7 +231,7 @@ func (m *haulModel) limits(p *HaulPlan) error {
 	}
 	// Water hotter than this ends the search: the demand law is no law there.
 	events = append(events, ode.Event{Direction: -1, G: func(_ float64, y []float64) float64 { return 45 - y[0] }})
-	s, err := m.mixed.solver(m.start)
+	s, err := m.mixed.solver(m.start, haulTolerance)
 	if err != nil {
 		return err
 	}

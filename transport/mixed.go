@@ -243,7 +243,7 @@ func (m Mixed) After(start MixedState, t time.Duration) (MixedState, error) {
 	if t == 0 {
 		return start, nil
 	}
-	s, err := m.solver(start)
+	s, err := m.solver(start, 1e-12)
 	if err != nil {
 		return MixedState{}, err
 	}
@@ -253,8 +253,8 @@ func (m Mixed) After(start MixedState, t time.Duration) (MixedState, error) {
 	return stateOf(s.Y()), nil
 }
 
-func (m Mixed) solver(start MixedState) (*ode.Solver, error) {
-	s, err := ode.New(4, 1, ode.Options{RelTol: 1e-12, AbsTol: []float64{1e-10, 1e-15, 1e-15, 1e-15}})
+func (m Mixed) solver(start MixedState, tol float64) (*ode.Solver, error) {
+	s, err := ode.New(4, 1, ode.Options{RelTol: tol, AbsTol: []float64{100 * tol, tol / 1000, tol / 1000, tol / 1000}})
 	if err != nil {
 		return nil, err
 	}
