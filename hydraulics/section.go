@@ -79,7 +79,7 @@ func (s CircularSection) TopWidth(depth units.Length) units.Length {
 	return units.Length(2 * math.Sqrt(math.Max(0, y*(d-y))))
 }
 
-// MaxDepth returns the diameter.
+// MaxDepth returns the diameter, by definition.
 func (s CircularSection) MaxDepth() units.Length { return s.Diameter }
 
 // Area returns the wetted area, by definition: b y.
@@ -96,7 +96,7 @@ func (s RectangularSection) WettedPerimeter(depth units.Length) units.Length {
 // TopWidth returns the width of the water surface, by definition: b.
 func (s RectangularSection) TopWidth(units.Length) units.Length { return s.Width }
 
-// MaxDepth returns +Inf: the channel is open.
+// MaxDepth returns +Inf, by definition: the channel is open.
 func (s RectangularSection) MaxDepth() units.Length { return units.Length(math.Inf(1)) }
 
 // Area returns the wetted area, by definition: y (b + z y).
@@ -116,7 +116,7 @@ func (s TrapezoidalSection) TopWidth(depth units.Length) units.Length {
 	return s.BottomWidth + 2*units.Length(s.SideSlope)*max(0, depth)
 }
 
-// MaxDepth returns +Inf: the channel is open.
+// MaxDepth returns +Inf, by definition: the channel is open.
 func (s TrapezoidalSection) MaxDepth() units.Length { return units.Length(math.Inf(1)) }
 
 // moment is the first moment of the wetted area about the water surface, the
