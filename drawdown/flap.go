@@ -163,8 +163,32 @@ func (s *Solver) between(v0, t0, d0 float64) bool {
 // what the gates and losses could take at the bottom.
 func (s *Solver) dry() {
 	s.collect()
-	s.empty = true
+	if s.rooted {
+		s.unroot()
+	}
+	s.empty, s.riding = true, false
+	s.trueUp()
 	s.note(PondEmpty, -1)
+}
+
+// trueUp brings a volume that a step has left below nothing, by no more than its
+// tolerance, to nothing: the gate that let most out let that much less.
+func (s *Solver) trueUp() {
+	v := s.main.Y()[0]
+	if v >= 0 || len(s.gates) == 0 {
+		return
+	}
+	most := 0
+	for i := range s.tally.out {
+		if s.tally.out[i] > s.tally.out[most] {
+			most = i
+		}
+	}
+	if s.tally.out[most] >= -v {
+		s.tally.out[most] += v
+		s.main.Y()[0] = 0
+		s.main.Restart()
+	}
 }
 
 // spare is what would be left to fill an empty pond: inflow less the most the

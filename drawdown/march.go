@@ -18,17 +18,18 @@ type run struct {
 	root0     float64
 	rootSteps int
 
-	placed  bool
-	low     int // the pond lies between marks low and low+1
-	slice   slice
-	gap     float64 // pond above tailwater
-	gapRate float64 // its rate
-	above   bool    // the side of the tailwater the pond counts as being on
-	shut    bool    // a gate is open by schedule and shut by the tide
-	wary    bool    // the flap did not close as foreseen: no second try before the next break
-	empty   bool
-	riding  bool
-	piece   *tailPiece
+	placed    bool
+	low       int // the pond lies between marks low and low+1
+	slice     slice
+	gap       float64 // pond above tailwater
+	gapRate   float64 // its rate
+	above     bool    // the side of the tailwater the pond counts as being on
+	shut      bool    // a gate is open by schedule and shut by the tide
+	wary      bool    // the flap did not close as foreseen: no second try before the next break
+	empty     bool
+	riding    bool
+	stiffNext float64 // next implicit step; zero outside stiff stretches
+	piece     *tailPiece
 
 	calendar   []float64
 	nextDate   int
@@ -124,11 +125,14 @@ func (s *Solver) leg() error {
 		s.idle(end)
 		return nil
 	}
-	if s.riding {
+	if s.riding || s.mayRide() {
 		s.ride(end)
 		return nil
 	}
 	if s.mayClose(end) && s.closeFlap(end) || s.mayRunDry(end) && s.runDry(end) {
+		return nil
+	}
+	if s.mayStiff() && s.implicit(end) {
 		return nil
 	}
 	stop := end
@@ -293,7 +297,7 @@ func (s *Solver) settle(told bool) {
 	slope := s.main.Slope()[0]
 	s.place(v, slope)
 	s.gapRate = slope/s.areaOf(h) - s.tailSlope(s.t)
-	if next := 0.5 * math.Pow(s.tol, 0.2) * v / math.Abs(slope); next > 0 && !math.IsInf(next, 0) {
+	if next := 0.5 * math.Pow(s.tol, 0.2) * math.Max(v, 1e-3*s.start) / math.Abs(slope); next > 0 && !math.IsInf(next, 0) {
 		s.main.Propose(next)
 	} else {
 		s.main.Propose(3600)
@@ -301,7 +305,7 @@ func (s *Solver) settle(told bool) {
 	if v <= s.volumeScale() && slope < 0 {
 		s.dry()
 	}
-	s.riding = !s.empty && math.Abs(s.gap) < 1e-6 && s.mayRide()
+	s.riding = !s.empty && s.mayRide()
 }
 
 // catchUp books the marks that a step brought back to another event turns out to
@@ -371,7 +375,7 @@ func (s *Solver) place(v, slope float64) {
 			high = mid
 		}
 	}
-	if low >= 0 && v-s.marks[low].volume <= s.volumeScale() && slope <= 0 {
+	if low >= 0 && v-s.marks[low].volume <= s.volumeScale() && (slope < 0 || slope == 0 && low > 0) {
 		low--
 	} else if low+1 < len(s.marks) && s.marks[low+1].volume-v <= s.volumeScale() && slope > 0 {
 		low++

@@ -2,45 +2,47 @@ package drawdown
 
 import "math"
 
-// An outlet whose discharge does not vanish with the head would make its flap
-// flutter when the tide falls more slowly than the open gate would draw the pond
-// down, yet faster than the pond rises with the gate shut. The pond then rides
-// on the tailwater: its level is the tide's and the gate passes what that takes.
+// A pond that a wide gate joins to the water outside stands at its level: what a
+// hair of head lets through outweighs everything else, and a flap would flutter.
+// The pond then rides on the tailwater: its level is the tide's and the gates
+// pass what that takes, until the tide rises faster than a flap lets it follow or
+// falls faster than the gates can draw.
 
 // ridePace is the longest stretch of riding between two looks, in seconds.
 const ridePace = 300.0
 
-// rideRates returns the rates of the gap with the pond at the level of the
-// tailwater: just above it, with the gates drawing, and just below.
+// rideRates returns the rates of the gap with the pond a hair above the
+// tailwater, the gates drawing, and a hair below.
 func (s *Solver) rideRates(t float64) (above, below float64) {
 	z := s.tailAt(t)
-	area, still := s.areaOf(z), 0.0
-	still = s.steady - s.loss*area
+	area := s.areaOf(z)
+	still := s.steady - s.loss*area
 	out, in := 0.0, 0.0
 	for i := range s.gates {
 		g := &s.gates[i]
-		if !g.open {
-			continue
-		}
-		q := g.passing(z, z)
-		switch g.gate.Backflow {
-		case Pumped:
-			still -= q
-		case BothWays:
-			out += q
-			in += q
+		switch {
+		case !g.open:
+		case g.gate.Backflow == Pumped:
+			still -= g.passing(z, z)
 		default:
-			out += q
+			out += g.passing(z+rideReach, z)
+			if g.gate.Backflow == BothWays {
+				in += g.passing(z, z-rideReach)
+			}
 		}
 	}
 	fall := s.tailSlope(t)
 	return (still-out)/area - fall, (still+in)/area - fall
 }
 
+// rideReach is how near to the tailwater the pond is taken to be on it, in
+// metres: a hundredth of a millimetre.
+const rideReach = 1e-5
+
 // mayRide reports whether the pond is pressed onto the tailwater from both
 // sides.
 func (s *Solver) mayRide() bool {
-	if s.piece == nil {
+	if s.piece == nil || s.rooted || !(math.Abs(s.gap) < rideReach) {
 		return false
 	}
 	above, below := s.rideRates(s.t)
@@ -49,6 +51,10 @@ func (s *Solver) mayRide() bool {
 
 // ride follows the tailwater for a stretch.
 func (s *Solver) ride(end float64) {
+	if !s.riding { // from here on the volume is counted from the tide
+		s.collect()
+		s.riding = true
+	}
 	t0, v0 := s.t, s.main.Y()[0]
 	t1 := math.Min(end, t0+ridePace)
 	held := func(t float64) bool {
@@ -75,7 +81,7 @@ func (s *Solver) ride(end float64) {
 	}
 	s.bookRide(t0, t1, v0, v1)
 	s.t = t1
-	s.keepRide(t0, t1, v0, v1)
+	s.keepCubic(t0, t1, v0, v1, s.tailSlope(t0)*s.areaOf(s.tailAt(t0)), s.tailSlope(t1)*s.areaOf(s.tailAt(t1)))
 	s.y[0] = v1
 	clear(s.y[1:])
 	s.main.Continue(s.t, s.y, 0)
@@ -137,7 +143,7 @@ func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
 			s.tally.out[i] += q
 			rest -= q
 		} else {
-			weight += g.passing(z, z)
+			weight += g.passing(z+rideReach, z)
 		}
 	}
 	if weight > 0 {
@@ -146,7 +152,7 @@ func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
 			if !g.open || g.gate.Backflow == Pumped {
 				continue
 			}
-			q := rest * g.passing(z, z) / weight
+			q := rest * g.passing(z+rideReach, z) / weight
 			if q >= 0 {
 				s.tally.out[i] += q
 			} else {
@@ -155,17 +161,4 @@ func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
 		}
 	}
 	s.legStart = t1
-}
-
-// keepRide records a stretch as the cubic with the tide's slopes at its ends.
-func (s *Solver) keepRide(t0, t1, v0, v1 float64) {
-	h := s.tailAt(t1)
-	s.low0, s.high0 = math.Min(s.low0, h), math.Max(s.high0, h)
-	if !s.recording || t1 == t0 {
-		return
-	}
-	dt, dv := t1-t0, v1-v0
-	a := dt*s.tailSlope(t0)*s.areaOf(s.tailAt(t0)) - dv
-	b := dv - dt*s.tailSlope(t1)*s.areaOf(h) - a
-	s.trace = append(s.trace, tracePiece{from: t0, to: t1, x0: t0, length: dt, v: [5]float64{v0, dv, a, b, 0}})
 }

@@ -18,6 +18,9 @@ const (
 	seekKink         // a kink of an outlet that moves with the tailwater
 )
 
+// gapNoise is what rounding makes of a level, in metres.
+const gapNoise = 1e-12
+
 // surface is the function whose zero is sought, on the integrator's clock.
 func (s *Solver) surface(x float64, y []float64) float64 {
 	switch s.seek {
@@ -46,9 +49,9 @@ func (s *Solver) inspect(v0, slope0 float64) seek {
 	const tiny = 1e-300
 
 	// Fixed stages: the pond is known to lie between its two marks.
-	if s.low >= 0 {
-		val := s.marks[s.low].volume
-		if v1 < val {
+	{
+		val := s.marks[max(s.low, 0)].volume // a pond at its bottom that filled a little may empty again
+		if v1 < val-s.volumeScale() {
 			try(seekLower, val, 0, 0, math.Max(v0-val, tiny), v1-val, xb)
 		} else if slope0 < 0 && slope1 > 0 && tangents(v0-val, slope0, v1-val, slope1, xb-xa) < 0 {
 			if x, g := s.dip(seekLower, val, xa, xb); g < 0 {
@@ -74,7 +77,7 @@ func (s *Solver) inspect(v0, slope0 float64) seek {
 			ga = side
 		}
 		switch {
-		case (gap > 0) != s.above && gap != 0:
+		case (gap > 0) != s.above && math.Abs(gap) > gapNoise:
 			try(seekTail, 0, 0, 0, ga, gap, xb)
 		case s.rooted:
 		case s.above && s.gapRate < 0 && rate > 0 && tangents(s.gap, s.gapRate, gap, rate, xb-xa) < 0,
@@ -155,6 +158,10 @@ func (s *Solver) correct(kind seek, length float64) {
 	}
 	if dx := -s.surface(x, y) / rate; math.Abs(dx) < 1e-3*length {
 		s.main.Shift(dx)
+		if s.rooted {
+			s.root0 -= dx * dx // the shift is along the tangent: so is its time
+			s.main.Restart()   // and the slope on this clock goes with x
+		}
 	}
 }
 
@@ -200,8 +207,8 @@ func (s *Solver) happen(kind seek) {
 	s.wary = false
 	switch kind {
 	case seekLower:
-		m := s.marks[s.low]
-		s.setLow(s.low - 1)
+		m := s.marks[max(s.low, 0)]
+		s.setLow(max(s.low, 0) - 1)
 		s.passMark(m, false)
 	case seekUpper:
 		s.setLow(s.low + 1)
@@ -219,7 +226,7 @@ func (s *Solver) happen(kind seek) {
 func (s *Solver) crossTail() {
 	s.above = !s.above
 	s.settle(true)
-	if s.done || s.riding {
+	if s.done || s.riding || s.empty {
 		return
 	}
 	for i := range s.gates {
