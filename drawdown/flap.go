@@ -241,6 +241,7 @@ func (s *Solver) idle(end float64) {
 		s.main.Continue(s.t, s.y, 0)
 		s.empty = false
 		s.pass()
+		s.settle(false)
 		return
 	}
 	s.y[0] = s.main.Y()[0]

@@ -29,6 +29,7 @@ type run struct {
 	empty     bool
 	riding    bool
 	stiffNext float64 // next implicit step; zero outside stiff stretches
+	stiffWait int     // explicit steps before the next look for stiffness
 	piece     *tailPiece
 
 	calendar   []float64
@@ -232,6 +233,7 @@ func (s *Solver) pass() {
 // finish ends the run.
 func (s *Solver) finish(r StopReason) {
 	s.collect()
+	s.trueUp()
 	if s.shut {
 		s.lockedS += s.t - s.lockAt
 	}

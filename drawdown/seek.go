@@ -212,6 +212,7 @@ func (s *Solver) happen(kind seek) {
 		s.passMark(m, false)
 	case seekUpper:
 		s.setLow(s.low + 1)
+		s.stiffWait = 0 // above a sill the law may be steep at once
 		s.passMark(s.marks[s.low], true)
 	case seekTail:
 		s.crossTail()

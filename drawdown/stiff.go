@@ -24,12 +24,17 @@ const stiffStep = 20.0
 // mayStiff reports whether stability rather than accuracy holds the step down.
 func (s *Solver) mayStiff() bool {
 	h := s.main.Proposed()
-	if s.rooted || !(h < stiffStep) || h == 0 || s.wary {
+	if s.rooted || !(h < stiffStep) || h == 0 {
+		return false
+	}
+	if s.stiffWait > 0 { // an event stood in the way a moment ago
+		s.stiffWait--
 		return false
 	}
 	v := s.main.Y()[0]
-	d := 1e-5*v + s.volumeScale()
-	return -s.sensitivity(s.t, v, d)*h > 1.5
+	wide := s.sensitivity(s.t, v, 1e-5*v+s.volumeScale())
+	near := s.sensitivity(s.t, v, 1e-10*v+s.volumeScale()) // on a sill the law is steep over a hair
+	return -math.Min(wide, near)*h > 1.5
 }
 
 // sensitivity is d(dV/dt)/dV over a small volume d.
@@ -85,7 +90,7 @@ func (s *Solver) implicit(end float64) bool {
 		}
 		return true
 	}
-	s.stiffNext = 0
+	s.stiffNext, s.stiffWait = 0, 20
 	return false
 }
 
