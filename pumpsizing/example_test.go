@@ -183,3 +183,31 @@ func ExampleReservoir() {
 		h.TimeToLimit.Round(time.Second), h.Plateau.Celsius(), half.Celsius(), cooler.WattsPerKelvin())
 	// Output: 65 C after 41m59s, levels off at 85.6 C; 58.3 C after half an hour; 71.4 W/K would hold it
 }
+
+// Cold oil in the morning: how long until it flows easily, and until it is hot?
+func ExampleHydraulicDrive_OilCourse() {
+	data := drive()
+	data.Reservoir.Ambient, data.Reservoir.Start = units.Celsius(5), units.Celsius(5)
+	h, err := pumpsizing.NewHydraulicDrive(data)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	grade, _ := pumpsizing.ISOVG(46)
+	oil, _ := pumpsizing.NewOil(grade)
+	easy, _ := oil.TemperatureFor(100 * units.Centistoke)
+	fmt.Printf("100 mm2/s at %.0f C\n", easy.Celsius())
+	c, err := h.OilCourse(hoseToTable, units.CubicMetresPerHour.Of(230), oil, 15*time.Minute, time.Hour)
+	for _, s := range c.Steps {
+		fmt.Printf("%2.0f min: %.0f C, %.0f mm2/s, %.0f bar\n", s.After.Minutes(), s.Temperature.Celsius(), s.Viscosity.In(units.Centistokes), s.PumpPressure.In(units.Bars))
+	}
+	fmt.Println(c.ReachesLimit, err)
+	// Output:
+	// 100 mm2/s at 25 C
+	//  0 min: 5 C, 382 mm2/s, 105 bar
+	// 15 min: 24 C, 103 mm2/s, 87 bar
+	// 30 min: 39 C, 49 mm2/s, 84 bar
+	// 45 min: 51 C, 29 mm2/s, 83 bar
+	// 60 min: 62 C, 19 mm2/s, 83 bar
+	// false <nil>
+}

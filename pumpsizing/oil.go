@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/oil"
 	"pondwright.example/units"
 )
 
@@ -22,13 +23,9 @@ type OilData struct {
 // immutable value.
 type Oil struct {
 	name    string
-	a, b    float64 // log10 log10(v+0.7) = a - b log10 T
+	line    oil.Line
 	density float64 // kg/m3 at 15 C
 }
-
-// usualOilDensity is that of mineral hydraulic oil at 15 C; densityFall its
-// change with temperature (both from memory).
-const usualOilDensity, densityFall = 870.0, 0.65 // kg/m3, kg/(m3 K)
 
 // OilState is the oil as it flows: what the line calculations take.
 type OilState struct {
@@ -52,7 +49,7 @@ func NewOil(d OilData) (Oil, error) {
 	t1, t2 := d.T1.Kelvins(), d.T2.Kelvins()
 	rho := d.Density15.KilogramsPerCubicMetre()
 	if rho == 0 {
-		rho = usualOilDensity
+		rho = oil.UsualDensity15
 	}
 	err := errors.Join(
 		units.Within(fn, "t1", d.T1.Celsius(), -60, 200, "C"), units.Within(fn, "t2", d.T2.Celsius(), -60, 200, "C"),
@@ -67,9 +64,7 @@ func NewOil(d OilData) (Oil, error) {
 	if err != nil {
 		return Oil{}, err
 	}
-	w1, w2 := math.Log10(math.Log10(v1+0.7)), math.Log10(math.Log10(v2+0.7))
-	b := (w1 - w2) / (math.Log10(t2) - math.Log10(t1))
-	return Oil{name: d.Name, a: w1 + b*math.Log10(t1), b: b, density: rho}, nil
+	return Oil{name: d.Name, line: oil.Fit(t1, v1, t2, v2), density: rho}, nil
 }
 
 // ISOVG returns a typical mineral oil of an ISO 3448 viscosity grade: 22, 32,
@@ -91,7 +86,7 @@ func ISOVG(grade int) (OilData, error) {
 
 // Walther returns the coefficients A and B of the oil's line, for v in mm2/s
 // and T in kelvin.
-func (o Oil) Walther() (a, b float64) { return o.a, o.b }
+func (o Oil) Walther() (a, b float64) { return o.line.A, o.line.B }
 
 // Viscosity returns the kinematic viscosity at temperature t.
 //
@@ -103,15 +98,27 @@ func (o Oil) Viscosity(t units.Temperature) (units.KinematicViscosity, error) {
 	if err := units.Within(fn, "t", t.Celsius(), -60, 200, "C"); err != nil {
 		return nan[units.KinematicViscosity](), err
 	}
-	v := math.Pow(10, math.Pow(10, o.a-o.b*math.Log10(t.Kelvins()))) - 0.7
+	v := o.line.Viscosity(t.Kelvins())
 	nu := units.Centistokes.Of(v)
-	if !(v >= 2 && v <= 1e5) {
+	if !(v >= oil.MinViscosity && v <= 1e5) {
 		if math.IsInf(v, 0) {
 			return nan[units.KinematicViscosity](), &units.InputError{Func: fn, Field: "t", Value: t.Celsius(), Unit: "C", Reason: "the oil is solid here"}
 		}
 		return nu, &units.InputError{Func: fn, Field: "viscosity", Value: v, Unit: "mm2/s", Min: 2, Max: 1e5, Kind: units.ErrRange}
 	}
 	return nu, nil
+}
+
+// TemperatureFor returns the temperature at which the oil has viscosity v, such
+// as the 800 mm2/s above which a set should not be started under load.
+//
+// Errors: ErrDomain for a viscosity outside 2 to 100000 mm2/s.
+// Source: ASTM D341, solved for the temperature.
+func (o Oil) TemperatureFor(v units.KinematicViscosity) (units.Temperature, error) {
+	if err := units.Within("pumpsizing.Oil.TemperatureFor", "v", v.In(units.Centistokes), oil.MinViscosity, 1e5, "mm2/s"); err != nil {
+		return units.Temperature{}, err
+	}
+	return units.KelvinScale(o.line.Temperature(v.In(units.Centistokes))), nil
 }
 
 // Density returns the density at temperature t, 0.65 kg/m3 less per kelvin
@@ -123,7 +130,7 @@ func (o Oil) Density(t units.Temperature) (units.Density, error) {
 	if err := units.Within("pumpsizing.Oil.Density", "t", t.Celsius(), -60, 200, "C"); err != nil {
 		return nan[units.Density](), err
 	}
-	return units.Density(o.density - densityFall*(t.Celsius()-15)), nil
+	return units.Density(oil.Density(o.density, t.Kelvins())), nil
 }
 
 // At returns viscosity and density at temperature t.

@@ -49,7 +49,7 @@ func ParabolaCurve(d ParabolaData) (Curve, error) {
 // FitCurve itself refuses a single point.
 //
 // Errors: ErrDomain for a speed, flow or head that is not positive.
-// Source: EPANET 2 Users Manual, single-point pump curve (from memory).
+// Source: Rossman (2000), US EPA report EPA/600/R-00/057, single-point pump curve (from memory).
 func AssumedCurve(rated CurvePoint, speed units.RotationalSpeed) (CurveData, error) {
 	if err := positiveDuty("pumpsizing.AssumedCurve", speed, rated.Flow, rated.Head); err != nil {
 		return CurveData{}, err

@@ -172,6 +172,14 @@ func TestOilTable(t *testing.T) {
 			v, err := o.Viscosity(units.Celsius(r.Float("t_c")))
 			return v.In(units.Centistokes), err
 		},
+		"Oil.TemperatureFor": func(r check.Row) (float64, error) {
+			o, err := oil(r)
+			if err != nil {
+				return 0, err
+			}
+			x, err := o.TemperatureFor(units.Centistokes.Of(r.Float("nu_cst")))
+			return x.Celsius(), err
+		},
 		"Oil.Walther": func(r check.Row) (float64, error) {
 			o, err := oil(r)
 			a, b := o.Walther()
