@@ -163,6 +163,25 @@ func TestScalarsRefuseWithNaN(t *testing.T) {
 			v, err := ChenFrozenSpecificHeat(0.2, 0.8, 0.9, c(-1), c(-5))
 			return float64(v), err
 		},
+		"BrineFreezing": func() (float64, error) { _, err := BrineFreezing(0.3); return nan, err },
+		"BrineStrength": func() (float64, error) { v, err := BrineStrength(c(-30)); return float64(v), err },
+		"SlurryDensity": func() (float64, error) { v, err := SlurryDensity(2, 1030, c(-2)); return float64(v), err },
+		"SlurryCooling": func() (float64, error) { v, err := SlurryCooling(20, c(-2.5), c(-5)); return float64(v), err },
+		"ChilledSeawater": func() (float64, error) {
+			_, err := ChilledSeawater(Batch{Temperature: c(25)}, 0, 35, c(25), c(0), 0)
+			return nan, err
+		},
+		"HalfDimensionFor": func() (float64, error) {
+			v, err := Body{Film: 100}.HalfDimensionFor(c(28), c(0), c(0), time.Hour)
+			return float64(v), err
+		},
+		"HalfDimensionFor 1µs": func() (float64, error) {
+			v, err := Body{Film: 100}.HalfDimensionFor(c(28), c(0), c(4), 1000)
+			return float64(v), err
+		},
+		"SunExcess":     func() (float64, error) { v, err := SunExcess(2, 1000, 10); return float64(v), err },
+		"MidWallArea":   func() (float64, error) { v, err := MidWallArea(4, 3); return float64(v), err },
+		"WaterActivity": func() (float64, error) { return WaterActivity(c(1)) },
 		"Capacity not cooling": func() (float64, error) {
 			v, err := Bath{IceMass: 1}.Capacity(Batch{Temperature: c(2)}, c(3))
 			return float64(v), err

@@ -255,3 +255,41 @@ func ThicknessForMass(measured units.Length, measuredMass, mass units.Mass) (uni
 	}
 	return measured * units.Length(math.Cbrt(float64(mass)/float64(measuredMass))), nil
 }
+
+// HalfDimensionFor returns the largest half-dimension whose centre comes from
+// start to target within limit, all else as in the body, whose own half-dimension
+// is ignored: the thickest layer or fish for a time.
+//
+// Validity: as [Body.CoreTime], limit above zero; a size outside 10 µm to 5 m is
+// ErrNoSolution with NaN. Source: as [Theta], inverted.
+func (b Body) HalfDimensionFor(start, medium, target units.Temperature, limit time.Duration) (units.Length, error) {
+	const fn = "icing.Body.HalfDimensionFor"
+	nan := units.Length(math.NaN())
+	const least, most = 1e-5, 5.0
+	b.HalfDimension = most
+	if err := errors.Join(b.Validate(), units.Positive(fn, "limit", limit.Seconds(), "s")); err != nil {
+		return nan, err
+	}
+	if _, err := unaccomplished(fn, start, medium, target); err != nil {
+		return nan, err
+	}
+	excess := func(r float64) float64 {
+		b.HalfDimension = units.Length(r)
+		s, _ := b.check()
+		want, _ := unaccomplished(fn, start, medium, target)
+		m := modes{shape: b.Shape, bi: s.bi}
+		fo, err := m.fourierFor(want, 0)
+		if err != nil {
+			return math.NaN()
+		}
+		return fo*r*r/s.a - limit.Seconds()
+	}
+	if start == target || excess(least) > 0 || excess(most) < 0 {
+		return nan, &units.InputError{Func: fn, Field: "limit", Value: limit.Seconds(), Unit: "s", Reason: "no size from 10 µm to 5 m takes just this long", Kind: units.ErrNoSolution}
+	}
+	r, err := root.Find(excess, least, most, 1e-12)
+	if err != nil {
+		return nan, err
+	}
+	return units.Length(r), nil
+}

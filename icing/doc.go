@@ -14,17 +14,18 @@
 //   - [Ice]: the ice as delivered; [IceSpecificHeat], [IceDensity]: pure ice.
 //
 // Baths and salt water: [Bath] (a chill tank), [Equilibrium], [TwoLumps],
-// [FreezingPoint], [SlurryIceFraction], [MeltIntoSeawater].
+// [FreezingPoint], [SlurryIceFraction], [MeltIntoSeawater], [ChilledSeawater],
+// [BrineFreezing].
 //
 // Containers: [Wall] (U of a layered wall), [MeltRate], [FitMeltTest],
-// [ReserveTime], [Tote] (what fits).
+// [ReserveTime], [Trip] (when to re-ice), [Tote] (what fits).
 //
 // Cooling of a body: [Body] with [Body.CoreTime], [Theta], [MeanTheta],
 // [FiniteCylinder], [Brick].
 //
 // The product: [Composition], [Component], specific heats, [FrozenFraction];
-// [Exposure] (time above the user's limits), [TemperateSpoilage] and
-// [TropicalSpoilage] (storage life), [SulphiteSalt], [Glaze], [Drip].
+// [Exposure] (time above the user's limits), [Spoilage] (storage life),
+// [SulphiteSalt], [Glaze], [Drip].
 //
 // # Conventions
 //

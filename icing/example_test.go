@@ -270,3 +270,50 @@ func ExampleGlaze() {
 	fmt.Printf("%.2f %.2f %.0f kg\n", g, d, pack.Kilograms())
 	// Output: 0.08 0.03 100 kg
 }
+
+// Salt for a slurry at -2 °C, what a kilogram of it weighs and can do.
+func ExampleBrineStrength() {
+	w, _ := icing.BrineStrength(units.Celsius(-2))
+	back, _ := icing.BrineFreezing(w)
+	rho, _ := icing.SlurryDensity(0.3, 1030*units.KilogramPerCubicMetre, units.Celsius(-2))
+	q, _ := icing.SlurryCooling(20, units.Celsius(-2.5), units.Celsius(2))
+	fmt.Printf("%.1f %% salt (%.1f); %.0f kg/m3; %.0f kJ/kg\n", 100*w.KilogramsPerKilogram(), back, rho.KilogramsPerCubicMetre(), q.In(units.KilojoulesPerKilogram))
+	// Output:
+	// 3.3 % salt (-2.0 °C); 993 kg/m3; 201 kJ/kg
+}
+
+func ExampleChilledSeawater() {
+	c, _ := icing.ChilledSeawater(icing.Batch{Product: 1000 * units.Kilogram, Temperature: units.Celsius(25)}, 300*units.Kilogram, 35, units.Celsius(25), units.Celsius(-2), 0)
+	fmt.Printf("%.0f kg of ice, standing at %.1f in %.1f g/kg\n", c.Ice.Kilograms(), c.Temperature, c.Diluted.GramsPerKilogram())
+	// Output:
+	// 371 kg of ice, standing at -0.8 °C in 15.7 g/kg
+}
+
+func ExampleTrip() {
+	dt, _ := icing.SunExcess(0.3, 900*units.WattPerSquareMetre, 25*units.WattPerSquareMetreKelvin)
+	a, _ := icing.MidWallArea(3.6*units.SquareMetre, 4.9*units.SquareMetre)
+	p, _ := icing.Trip{Free: 20 * units.Kilogram, Conductance: (0.45 * units.WattPerSquareMetreKelvin).Times(a), Ambient: units.Celsius(35), Sun: dt, Duration: 48 * time.Hour}.Plan()
+	for _, s := range p.Stops {
+		fmt.Printf("after %.1f h add %.1f kg\n", s.After.Hours(), s.Add.Kilograms())
+	}
+	fmt.Printf("%.1f kg left\n", p.Left.Kilograms())
+	// Output:
+	// after 17.1 h add 16.0 kg
+	// after 34.3 h add 12.8 kg
+	// 4.0 kg left
+}
+
+func ExampleBody_HalfDimensionFor() {
+	layer := icing.Body{Shape: icing.Slab, Film: icing.FilmIceContact}
+	half, _ := layer.HalfDimensionFor(units.Celsius(28), units.Celsius(0), units.Celsius(4), 2*time.Hour)
+	fmt.Printf("%.0f mm between two layers of ice\n", 2*half.In(units.Millimetres))
+	// Output:
+	// 56 mm between two layers of ice
+}
+
+func ExampleWaterActivity() {
+	a, _ := icing.WaterActivity(units.Celsius(-1))
+	fmt.Printf("%.3f\n", a)
+	// Output:
+	// 0.990
+}

@@ -197,31 +197,3 @@ func (e *Exposure) Report() ExposureReport {
 func seconds(s float64) time.Duration {
 	return time.Duration(math.Round(min(s, 9e9) * float64(time.Second)))
 }
-
-// FDARawReadyToEat returns the time limits for raw ready-to-eat product with
-// internal temperatures above refrigeration, as a starting point for the user's
-// own set. Limits are steps: the source holds that they must not be interpolated
-// between temperatures.
-//
-// Source: FDA Fish and Fishery Products Hazards and Controls, 4th edition
-// (March 2020), Appendix 4: 2 h above 10 °C when any time is above 21.1 °C; the
-// 5 h when none is are from memory. Check the current edition.
-func FDARawReadyToEat() []Limit {
-	const src = "FDA Fish and Fishery Products Hazards and Controls, 4th ed., Appendix 4"
-	return []Limit{
-		{Name: "above 10 °C, ever above 21.1 °C", Above: units.Celsius(10), Allowed: 2 * time.Hour, WhenEverAbove: units.Celsius(21.1), Source: src},
-		{Name: "above 10 °C, never above 21.1 °C", Above: units.Celsius(10), Allowed: 5 * time.Hour, WhenNeverAbove: units.Celsius(21.1), Source: src + " (from memory)"},
-	}
-}
-
-// FDAScombroidFresh returns the cumulative limits after chilling for fresh
-// scombrotoxin-forming species: 4 h above 4.4 °C when any time is above 21.1 °C,
-// 8 h otherwise. Both are from memory of FDA Fish and Fishery Products Hazards
-// and Controls, 4th edition, ch. 7: check the current edition.
-func FDAScombroidFresh() []Limit {
-	const src = "FDA Fish and Fishery Products Hazards and Controls, 4th ed., ch. 7 (from memory)"
-	return []Limit{
-		{Name: "above 4.4 °C, ever above 21.1 °C", Above: units.Celsius(4.4), Allowed: 4 * time.Hour, WhenEverAbove: units.Celsius(21.1), Source: src},
-		{Name: "above 4.4 °C, never above 21.1 °C", Above: units.Celsius(4.4), Allowed: 8 * time.Hour, WhenNeverAbove: units.Celsius(21.1), Source: src},
-	}
-}

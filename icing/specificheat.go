@@ -131,3 +131,22 @@ func ChenFrozenSpecificHeat(solids, water, bound float64, freezing, t units.Temp
 	}
 	return units.SpecificHeat(1550 + 1260*solids - (water-bound)*float64(DefaultLatentHeat)*tf/(x*x)), nil
 }
+
+// WaterActivity returns the water activity of a product from the temperature at
+// which it starts to freeze:
+//
+//	ln a_w = L·M/R·(1/273.15 - 1/T_f)
+//
+// with L the latent heat of water, M its molar mass.
+//
+// Validity: freezing -10 to 0 °C; otherwise ErrDomain with NaN. Accuracy: 0.002.
+//
+// Source: Raoult's law with the Clausius-Clapeyron relation; IAPWS R10-06 for L.
+func WaterActivity(freezing units.Temperature) (float64, error) {
+	c := freezing.Celsius()
+	if err := units.Within("icing.WaterActivity", "freezing", c, -10, 0, "°C"); err != nil {
+		return math.NaN(), err
+	}
+	const latent, molar, gas = 333426.5, 0.018015268, 8.31446261815324
+	return math.Exp(latent * molar / gas * (1/zeroCelsius - 1/(c+zeroCelsius))), nil
+}
