@@ -37,9 +37,7 @@ func checkBank(fn string, sys System, pumps []BankUnit) error {
 	}
 	for i, p := range pumps {
 		at := fmt.Sprintf("pumps[%d]", i)
-		if p.Curve.speed == 0 {
-			faults = append(faults, &units.InputError{Func: fn, Field: at + ".curve", Value: 0, Reason: "not built by FitCurve"})
-		}
+		faults = append(faults, units.AtField(at, p.Curve.built(fn)))
 		faults = append(faults, units.Positive(fn, at+".speed", p.Speed.In(units.RevolutionsPerMinute), "r/min"))
 	}
 	return errors.Join(faults...)

@@ -182,3 +182,76 @@ func TestResultsMarshal(t *testing.T) {
 		t.Errorf("input does not survive JSON: %s", diff)
 	}
 }
+
+// A curve that bends upward rises again beyond its data; the crossing inside
+// them is found all the same.
+func TestConvexCurveMeetsInsideItsData(t *testing.T) {
+	d := CurveData{Speed: rpm(600), Points: points(0, 12, 72, 10, 144, 8.6, 216, 7.8, 288, 7.6)}
+	c, err := FitCurve(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mustNotice(t, c.Notices(), CodeCurveConvex)
+	op, err := c.Meet(QuadraticSystem{Static: 4, Resistance: 1500}, rpm(600))
+	if err != nil {
+		t.Fatal(err)
+	}
+	within(t, "flow", op.Flow.In(units.CubicMetresPerHour), 150, 216)
+}
+
+// Pumps side by side share the flow and the power; the torque is that of one.
+func TestPumpsTogether(t *testing.T) {
+	one, err := NewPump(heronPump())
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := heronPump()
+	d.Parallel = 2
+	two, err := NewPump(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := one.Operate(QuadraticSystem{Static: 3.6, Resistance: 62.6}, rpm(520), 1018)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := two.Operate(QuadraticSystem{Static: 3.6, Resistance: 62.6 / 4}, rpm(520), 1018)
+	if err != nil {
+		t.Fatal(err)
+	}
+	within(t, "flow", float64(b.Flow/a.Flow), 2-1e-9, 2+1e-9)
+	within(t, "power", float64(b.ShaftPower/a.ShaftPower), 2-1e-9, 2+1e-9)
+	within(t, "torque", float64(b.Torque/a.Torque), 1-1e-9, 1+1e-9)
+	within(t, "efficiency", b.Efficiency/a.Efficiency, 1-1e-9, 1+1e-9)
+	d.Series = -1
+	if err := d.Validate(); err == nil {
+		t.Error("a negative number of pumps must be an error")
+	}
+}
+
+func TestEmptyValuesAreRefused(t *testing.T) {
+	if _, err := (Curve{}).Meet(QuadraticSystem{}, 1); err == nil {
+		t.Error("Meet")
+	}
+	if _, err := (Curve{}).SpeedForFlow(QuadraticSystem{Static: 1}, 0.1); err == nil {
+		t.Error("SpeedForFlow")
+	}
+	if _, err := (Curve{}).MinimumSpeed(1); err == nil {
+		t.Error("MinimumSpeed")
+	}
+	if _, err := (Pump{}).Operate(QuadraticSystem{Static: 1}, 1, 1000); err == nil {
+		t.Error("Operate")
+	}
+	if _, err := (HydraulicDrive{}).ForFlow(QuadraticSystem{Static: 1}, 0.1); err == nil {
+		t.Error("HydraulicDrive")
+	}
+	if _, err := (ElectricDrive{}).ForFlow(QuadraticSystem{Static: 1}, 0.1); err == nil {
+		t.Error("ElectricDrive")
+	}
+	if h := (Curve{}).Head(0.1, 1); h != 0 {
+		t.Error(h)
+	}
+	if e := (Efficiency{}).At(0.1, 1); e != 0 {
+		t.Error(e)
+	}
+}

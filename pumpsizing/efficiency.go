@@ -99,7 +99,7 @@ func (e Efficiency) Best() (efficiency float64, at units.Flow) {
 //
 // Source: see Efficiency.
 func (e Efficiency) At(q units.Flow, r float64) float64 {
-	if x := q.CubicMetresPerSecond() / r; r > 0 && x > 0 {
+	if x := q.CubicMetresPerSecond() / r; r > 0 && x > 0 && e.last > 0 {
 		return e.at(x)
 	}
 	return 0

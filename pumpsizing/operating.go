@@ -52,7 +52,7 @@ const (
 // Source: affinity laws, bracketed root of pump head minus system head.
 func (c Curve) Meet(sys System, n units.RotationalSpeed) (OperatingPoint, error) {
 	const fn = "pumpsizing.Curve.Meet"
-	if err := units.Positive(fn, "n", n.In(units.RevolutionsPerMinute), "r/min"); err != nil {
+	if err := errors.Join(c.built(fn), units.Positive(fn, "n", n.In(units.RevolutionsPerMinute), "r/min")); err != nil {
 		return OperatingPoint{}, err
 	}
 	op := OperatingPoint{Speed: n, SpeedRatio: n.RadiansPerSecond() / c.speed}
@@ -60,11 +60,12 @@ func (c Curve) Meet(sys System, n units.RotationalSpeed) (OperatingPoint, error)
 		return op, err
 	}
 	r := op.SpeedRatio
-	end := searched * c.last * r * c.flowScale
+	last := c.last * r * c.flowScale
+	end := searched * last
 	gap := func(q float64) float64 {
 		return c.head(q, r) - sys.Head(units.Flow(q)).Metres()
 	}
-	lo, hi, lower, ok := c.bracket(gap, end)
+	lo, hi, lower, ok := c.bracket(gap, last)
 	if !ok {
 		return op, c.missed(fn, &op, gap(end), end)
 	}
@@ -75,6 +76,14 @@ func (c Curve) Meet(sys System, n units.RotationalSpeed) (OperatingPoint, error)
 	op.Flow, op.Head = units.Flow(q), units.Length(c.head(q, r))
 	op.UnstableFlow = units.Flow(lower)
 	return op, c.reach(fn, &op)
+}
+
+// built refuses the zero value of Curve.
+func (c *Curve) built(fn string) error {
+	if c.speed > 0 {
+		return nil
+	}
+	return &units.InputError{Func: fn, Field: "curve", Value: 0, Reason: "an empty curve: build it with FitCurve"}
 }
 
 // lift asks the system for its lift and sets what follows from it.
@@ -96,34 +105,18 @@ func (c *Curve) lift(fn string, sys System, op *OperatingPoint) error {
 }
 
 // bracket returns two flows between which gap falls through zero, the upper
-// crossing when there are two, and the lower crossing if there is one.
-func (c *Curve) bracket(gap func(float64) float64, end float64) (lo, hi, lower float64, ok bool) {
+// crossing when there are two, and the lower crossing if there is one. last is
+// the flow of the last data-sheet point at this speed; the stretch that the data
+// support is looked at first, since a fit may do anything beyond.
+func (c *Curve) bracket(gap func(float64) float64, last float64) (lo, hi, lower float64, ok bool) {
+	near, end := furthest*last, searched*last
 	first := gap(0)
-	if c.falling {
-		return 0, end, 0, first > 0 && gap(end) <= 0
-	}
-	// A curve that rises somewhere: walk down from the far end to the first
-	// positive gap, which brackets the upper crossing.
-	best, at := math.Inf(-1), 0
-	for i := scanned; i >= 0; i-- {
-		g := gap(end * float64(i) / scanned)
-		if g > best {
-			best, at = g, i
-		}
-		if g > 0 {
-			lo = end * float64(i) / scanned
-			hi = end * float64(i+1) / scanned
-			ok = i < scanned
-			break
-		}
-	}
-	if !ok && best <= 0 { // a hump narrower than a step
-		var q, top float64
-		q, top = summit(gap, end*float64(max(0, at-1))/scanned, end*float64(min(scanned, at+1))/scanned)
-		if !(top > 0) {
-			return 0, 0, 0, false
-		}
-		lo, hi, ok = q, end*float64(min(scanned, at+1))/scanned, true
+	if gap(near) > 0 { // the crossing is beyond the data
+		lo, hi, ok = near, end, gap(end) <= 0
+	} else if c.falling {
+		return 0, near, 0, first > 0
+	} else {
+		lo, hi, ok = upperCrossing(gap, near)
 	}
 	if ok && first < 0 {
 		if q, err := root.Find(gap, 0, lo, 0); err == nil {
@@ -131,6 +124,26 @@ func (c *Curve) bracket(gap func(float64) float64, end float64) (lo, hi, lower f
 		}
 	}
 	return lo, hi, lower, ok
+}
+
+// upperCrossing walks down from a flow where gap is not positive to the first
+// where it is; between the two is the upper crossing of a curve with a hump.
+func upperCrossing(gap func(float64) float64, end float64) (lo, hi float64, ok bool) {
+	at := func(i int) float64 { return end * float64(i) / scanned }
+	best, top := 0, math.Inf(-1)
+	for i := scanned - 1; i >= 0; i-- {
+		g := gap(at(i))
+		if g > 0 {
+			return at(i), at(i + 1), true
+		}
+		if g > top {
+			best, top = i, g
+		}
+	}
+	// A hump narrower than a step.
+	hi = at(best + 1)
+	lo, top = summit(gap, at(max(0, best-1)), hi)
+	return lo, hi, top > 0
 }
 
 // summit finds the highest gap between two flows by golden section.

@@ -12,6 +12,8 @@ type PumpData struct {
 	Curve      CurveData      `json:"curve"`
 	Efficiency EfficiencyData `json:"efficiency"`
 	Impeller   units.Length   `json:"impeller,omitzero"` // diameter; zero when not known: no tip speed
+	Series     int            `json:"series,omitzero"`   // identical pumps one behind the other; zero: one
+	Parallel   int            `json:"parallel,omitzero"` // identical pumps side by side; zero: one
 }
 
 // Pump is a head curve with its efficiency, built by NewPump; an immutable
@@ -38,9 +40,11 @@ func NewPump(d PumpData) (Pump, error) {
 	c, cerr := FitCurve(d.Curve)
 	e, eerr := NewEfficiency(d.Efficiency)
 	if err := errors.Join(units.AtField("curve", cerr), units.AtField("efficiency", eerr),
-		units.NonNegative(fn, "impeller", d.Impeller.Metres(), "m")); err != nil {
+		units.NonNegative(fn, "impeller", d.Impeller.Metres(), "m"), units.Within(fn, "series", float64(d.Series), 0, 100, "pumps"),
+		units.Within(fn, "parallel", float64(d.Parallel), 0, 100, "pumps")); err != nil {
 		return Pump{}, err
 	}
+	c = c.InSeries(d.Series).InParallel(d.Parallel)
 	return Pump{name: d.Name, curve: c, efficiency: e, impeller: d.Impeller}, nil
 }
 
@@ -61,8 +65,8 @@ type PumpDuty struct {
 	OperatingPoint
 	Efficiency   float64        `json:"efficiency"`
 	WaterPower   units.Power    `json:"waterPower"`
-	ShaftPower   units.Power    `json:"shaftPower"`
-	Torque       units.Torque   `json:"torque"`
+	ShaftPower   units.Power    `json:"shaftPower"`  // of all pumps together
+	Torque       units.Torque   `json:"torque"`      // of each pump
 	ShareOfBest  float64        `json:"shareOfBest"` // flow as a share of the best-efficiency flow at this speed
 	TipSpeed     units.Velocity `json:"tipSpeed"`    // zero when the impeller is not known
 	WaterDensity units.Density  `json:"waterDensity"`

@@ -23,7 +23,8 @@ type MinimumSpeed struct {
 // Errors: ErrDomain for a lift that is not finite.
 // Source: affinity laws, H ~ n^2.
 func (c Curve) MinimumSpeed(lift units.Length) (MinimumSpeed, error) {
-	if err := units.Finite("pumpsizing.Curve.MinimumSpeed", "lift", lift.Metres(), "m"); err != nil {
+	const fn = "pumpsizing.Curve.MinimumSpeed"
+	if err := errors.Join(c.built(fn), units.Finite(fn, "lift", lift.Metres(), "m")); err != nil {
 		return MinimumSpeed{}, err
 	}
 	h := math.Max(0, lift.Metres())
@@ -52,7 +53,7 @@ func (c Curve) MinimumSpeed(lift units.Length) (MinimumSpeed, error) {
 func (c Curve) SpeedForFlow(sys System, q units.Flow) (OperatingPoint, error) {
 	const fn = "pumpsizing.Curve.SpeedForFlow"
 	var op OperatingPoint
-	if err := units.NonNegative(fn, "q", q.In(units.CubicMetresPerHour), "m3/h"); err != nil {
+	if err := errors.Join(c.built(fn), units.NonNegative(fn, "q", q.In(units.CubicMetresPerHour), "m3/h")); err != nil {
 		return op, err
 	}
 	if err := c.lift(fn, sys, &op); err != nil {
