@@ -63,6 +63,7 @@ const (
 	lookBack  = 6 * time.Hour     // how long before the planned opening an opening is looked for
 	curveStep = 5 * time.Minute   // between the openings of the curve
 	surgeStep = 0.1 * units.Metre // by which the tide is tried higher and lower
+	coarse    = 20 * time.Minute  // between openings where only the latest is asked for, not every cliff
 )
 
 // openings reckons backward from the asked hour and from sunrise.
@@ -74,7 +75,7 @@ func (m *model) openings(sky Sky, work time.Duration) (Openings, error) {
 	if err != nil {
 		return o, err
 	}
-	latest, err := latestOpening(solver, n.ReadyBy)
+	latest, err := latestOpening(solver, n.ReadyBy, curveStep)
 	if err != nil {
 		return o, err
 	}
@@ -92,7 +93,7 @@ func (m *model) openings(sky Sky, work time.Duration) (Openings, error) {
 	if sunrise := sky.Morning.Sunrise; !sunrise.IsZero() {
 		o.LastBin = sunrise.Add(-n.Margin)
 		o.DarkBy = o.LastBin.Add(-work)
-		dark, err := latestOpening(solver, o.DarkBy)
+		dark, err := latestOpening(solver, o.DarkBy, coarse)
 		if err != nil {
 			return o, err
 		}
@@ -119,8 +120,8 @@ func (m *model) solver(d doubt, start time.Time) (*drawdown.Solver, error) {
 
 // latestOpening asks the backward question; that no opening is early enough is
 // an answer here, with zero times.
-func latestOpening(s *drawdown.Solver, by time.Time) (drawdown.LatestOpening, error) {
-	a, err := s.LatestOpening(by, drawdown.OpeningSearch{})
+func latestOpening(s *drawdown.Solver, by time.Time, every time.Duration) (drawdown.LatestOpening, error) {
+	a, err := s.LatestOpening(by, drawdown.OpeningSearch{Every: every})
 	if errors.Is(err, units.ErrNoSolution) {
 		return drawdown.LatestOpening{ReadyBy: by}, nil
 	}
@@ -157,7 +158,7 @@ func (m *model) shifts(o *Openings, start time.Time) error {
 		if err != nil {
 			return err
 		}
-		a, err := latestOpening(s, o.ReadyBy)
+		a, err := latestOpening(s, o.ReadyBy, coarse)
 		if err != nil {
 			return err
 		}
