@@ -265,6 +265,8 @@ func TestScalarsRefuseWithNaN(t *testing.T) {
 		},
 		"GrossMass":        func() (float64, error) { v, err := Loaded{Water: 1}.GrossMass(1, 1); return float64(v), err },
 		"PayloadForAge":    func() (float64, error) { v, err := Turn{Haul: 2}.PayloadForAge(1, 1); return float64(v), err },
+		"PressureAt":       func() (float64, error) { v, err := PressureAt(50000); return float64(v), err },
+		"LoadForDelivered": func() (float64, error) { v, err := LoadForDelivered(1, 1); return float64(v), err },
 		"PlummerBusenberg": func() (float64, error) { v, _, err := PlummerBusenberg1982(c(-4)); return v, err },
 	} {
 		v, err := call()

@@ -251,3 +251,21 @@ func (c Carbonate) AddCO2(w Water, added units.Concentration) (Water, error) {
 	}
 	return c.FromCarbon(w.Alkalinity, w.Carbon+added)
 }
+
+// FromPHCarbon returns the water's alkalinity from its pH and dissolved
+// inorganic carbon (as CO2):
+//
+//	A = DIC·(K1h + 2K1K2)/(h² + K1h + K1K2) + minor
+//
+// Validity: pH 2 to 13, carbon not negative; ErrDomain. An alkalinity that comes
+// out negative, acid water, is returned as it is. Source as [Carbonate.FromPH].
+func (c Carbonate) FromPHCarbon(pH float64, carbon units.Concentration) (Water, error) {
+	const fn = "transport.Carbonate.FromPHCarbon"
+	if err := errors.Join(c.Validate(), units.Within(fn, "pH", pH, 2, 13, ""), units.NonNegative(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
+		return Water{}, err
+	}
+	e, h := c.numbers(), math.Pow(10, -pH)
+	dic := e.moles(carbon)
+	a := dic*e.charge(h) + e.minor(h)
+	return Water{PH: pH, Alkalinity: units.Alkalinity(a * 1000 * e.litre), Carbon: carbon, CO2: e.asCO2(dic * e.free(h))}, nil
+}

@@ -254,3 +254,20 @@ func ExampleSaltFor() {
 	// Output:
 	// 10.05 or 10.00 kg; load 10307, lose 307 ± 17
 }
+
+// Live against iced: what is carried for each kilogram sold.
+func ExampleWay() {
+	live, _ := transport.Way{Payload: 11 * units.Tonne, Extra: 1.5, Lost: 0.01}.Carry(22 * units.Tonne)
+	iced, _ := transport.Way{Payload: 11 * units.Tonne, Extra: 0.7, Lost: 0.02}.Carry(22 * units.Tonne)
+	need, _ := transport.LoadForDelivered(1000*units.Kilogram, 0.02)
+	fmt.Printf("live %d trips, %.2f kg/kg; iced %d trips, %.2f kg/kg; load %.0f kg\n", live.Trips, live.PerTonne, iced.Trips, iced.PerTonne, need.Kilograms())
+	// Output:
+	// live 5 trips, 2.53 kg/kg; iced 4 trips, 1.73 kg/kg; load 1020 kg
+}
+
+func ExamplePressureAt() {
+	p, _ := transport.PressureAt(610 * units.Metre)
+	fmt.Printf("%.1f kPa\n", p.In(units.KilopascalsAbsolute))
+	// Output:
+	// 94.2 kPa
+}

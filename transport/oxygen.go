@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"pondwright.example/internal/oxygen"
+	"pondwright.example/internal/seawater"
 	"pondwright.example/units"
 )
 
@@ -104,6 +105,25 @@ func OxygenNeed(product units.Mass, demand units.MassSpecificRate, efficiency fl
 		return units.MassFlow(math.NaN()), err
 	}
 	return units.MassFlow(float64(product) * float64(demand) / efficiency), nil
+}
+
+// InjectorEfficiency is the best case of a pressurised injector; a stone in a
+// shallow tank is far below it. Source: Klar & Parker (1990), Progressive
+// Fish-Culturist 52:41.
+const InjectorEfficiency = 0.828
+
+// PressureAt returns the pressure of the standard atmosphere at a height above
+// the sea, for saturation and gas flows on a mountain road; a barometer reading
+// at the place (not reduced to sea level) is better.
+//
+// Validity: -500 to 11000 m; ErrDomain with NaN.
+//
+// Source: ISO 2533:1975, Standard Atmosphere.
+func PressureAt(height units.Length) (units.AbsolutePressure, error) {
+	if err := units.Within("transport.PressureAt", "height", float64(height), -500, 11000, "m"); err != nil {
+		return units.AbsolutePressure(math.NaN()), err
+	}
+	return units.AbsolutePressure(seawater.AirPressure(float64(height))), nil
 }
 
 // Cylinder is a bottle of compressed oxygen.

@@ -14,6 +14,10 @@ import (
 // common practice.
 const DefaultFishDensity units.Density = 1000
 
+// TroutDensity is that of live trout. Source: NC State Extension, weighing trout
+// by water displacement: specific gravity 1.02.
+const TroutDensity units.Density = 1020
+
 // Loads per water volume at which a plan draws attention to itself.
 const (
 	highPerWater = 600.0  // kg/m3
