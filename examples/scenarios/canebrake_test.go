@@ -1,6 +1,8 @@
 package scenarios_test
 
 import (
+	"math"
+	"slices"
 	"testing"
 	"time"
 
@@ -18,8 +20,9 @@ import (
 // worked out apart from this library by the method stated beside them, with bands
 // that a competent engineer using other coefficients would stay inside.
 
-func canePond() drawdown.StageTable {
-	return must(drawdown.NewStageTable([]drawdown.StageArea{
+// canePond is the pond with its surveyed areas multiplied by a factor.
+func canePond(factor float64) drawdown.StageTable {
+	rows := []drawdown.StageArea{
 		{Stage: 0, Area: 900 * units.SquareMetre},
 		{Stage: 0.3 * units.Metre, Area: 16000 * units.SquareMetre},
 		{Stage: 0.6 * units.Metre, Area: 31000 * units.SquareMetre},
@@ -27,7 +30,11 @@ func canePond() drawdown.StageTable {
 		{Stage: 1.2 * units.Metre, Area: 38500 * units.SquareMetre},
 		{Stage: 1.5 * units.Metre, Area: 39600 * units.SquareMetre},
 		{Stage: 1.6 * units.Metre, Area: 40000 * units.SquareMetre},
-	}))
+	}
+	for i := range rows {
+		rows[i].Area *= units.Area(factor)
+	}
+	return must(drawdown.NewStageTable(rows))
 }
 
 var caneWater = must(hydraulics.FreshWater(units.Celsius(22)))
@@ -42,8 +49,8 @@ func caneDrains(pipes int, lossSum float64) hydraulics.OutletPipe {
 
 // caneHours drains the full pond to 0.3 m and returns the hours to 0.6, 0.45 and
 // 0.3 m.
-func caneHours(drains drawdown.Outlet, well units.Flow) [3]float64 {
-	p := drawdown.Plan{Pond: canePond(), Start: morning, Stage: 1.6 * units.Metre, Target: 0.3 * units.Metre,
+func caneHours(pond drawdown.StageTable, drains drawdown.Outlet, well units.Flow) [3]float64 {
+	p := drawdown.Plan{Pond: pond, Start: morning, Stage: 1.6 * units.Metre, Target: 0.3 * units.Metre,
 		Gates: []drawdown.Gate{{Name: "drains", Outlet: drains}},
 		Watch: []units.Length{0.6 * units.Metre, 0.45 * units.Metre}}
 	if well > 0 {
@@ -67,7 +74,7 @@ func caneHours(drains drawdown.Outlet, well units.Flow) [3]float64 {
 // Volumes by the trapezoid rule on the stage-area table: not 4 ha times the
 // depth at the drain.
 func TestCaneBrakeWater(t *testing.T) {
-	pond := canePond()
+	pond := canePond(1)
 	v := pond.Capacity()
 	within(t, "full, m3", v.CubicMetres(), 44000, 49000)
 	near(t, "full, m3, by the same rule", v.CubicMetres(), 46655, 1e-6)
@@ -93,7 +100,7 @@ func TestCaneBrakeDrains(t *testing.T) {
 
 // Water balance of the stage-area table with that outlet, explicit 60 s steps.
 func TestCaneBrakeTimes(t *testing.T) {
-	h := caneHours(caneDrains(2, 3.4), 0)
+	h := caneHours(canePond(1), caneDrains(2, 3.4), 0)
 	about(t, "to 0.6 m, h", h[0], 36.8)
 	about(t, "to 0.45 m, h", h[1], 43.1)
 	about(t, "to 0.3 m, h", h[2], 49.0)
@@ -101,12 +108,39 @@ func TestCaneBrakeTimes(t *testing.T) {
 	if h[0] < 24 || h[2] > 72 {
 		t.Errorf("two nights are %v", h)
 	}
-	well := caneHours(caneDrains(2, 3.4), units.CubicMetresPerHour.Of(75))
+	well := caneHours(canePond(1), caneDrains(2, 3.4), units.CubicMetresPerHour.Of(75))
 	about(t, "to 0.45 m with the well on, h", well[1], 46.9)
-	one := caneHours(caneDrains(1, 3.4), 0)
+	one := caneHours(canePond(1), caneDrains(1, 3.4), 0)
 	about(t, "to 0.45 m with one pipe, h", one[1], 86)
 	near(t, "one pipe over two", one[1]/h[1], 2, 1e-6)
 }
+
+// The same with the loss coefficients known to 25 % and the areas to 5 %, both
+// normal: 400 equally likely pairs in place of 400 random ones, each drained.
+func TestCaneBrakeOdds(t *testing.T) {
+	const n = 20
+	var hours [3][]float64
+	for i := range n {
+		drains := caneDrains(2, max(1, 3.4*(1+0.25*normal((float64(i)+0.5)/n))))
+		for j := range n {
+			h := caneHours(canePond(1+0.05*normal((float64(j)+0.5)/n)), drains, 0)
+			for k := range h {
+				hours[k] = append(hours[k], h[k])
+			}
+		}
+	}
+	for k, want := range [3]struct {
+		to       string
+		p10, p90 float64
+	}{{"0.6 m", 31.8, 42.4}, {"0.45 m", 36.3, 48.3}, {"0.3 m", 42.5, 56.5}} {
+		slices.Sort(hours[k])
+		about(t, "P10 to "+want.to+", h", hours[k][n*n/10], want.p10)
+		about(t, "P90 to "+want.to+", h", hours[k][n*n*9/10], want.p90)
+	}
+}
+
+// normal is the quantile of the standard normal distribution.
+func normal(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
 
 // The crop: stocked times survival times mean weight, lognormal.
 func TestCaneBrakeCrop(t *testing.T) {
@@ -182,6 +216,17 @@ func TestCaneBrakeLift(t *testing.T) {
 	about(t, "3/4 in hose, more PTO power, kW", (thin.PTOPower - d.PTOPower).In(units.Kilowatts), 1.0)
 	if thin.Line.Regime != pumpsizing.Turbulent && thin.Line.Regime != pumpsizing.Transitional {
 		t.Errorf("oil in a 3/4 in hose is %v", thin.Line.Regime)
+	}
+}
+
+// 14.2 kW at the PTO are 16.1 kW of engine at 0.88; at 30 % of 35.9 MJ/L that is
+// 5.3 L/h, and 5 to 7 are credible at so light a load, if the throttle is down.
+func TestCaneBrakeFuel(t *testing.T) {
+	pto := must(caneDrive(25.4*units.Millimetre).ForFlow(caneHose(), units.CubicMetresPerHour.Of(360))).PTOPower
+	about(t, "PTO of 16.1 kW of engine, kW", must(pumpsizing.PTOFromEngine(16.1*units.Kilowatt, 0.88)).In(units.Kilowatts), pto.In(units.Kilowatts))
+	about(t, "engine efficiency at 5.3 L/h", must(pumpsizing.FuelEfficiency(pto/0.88, units.LitresPerHour.Of(5.3), pumpsizing.DieselHeatPerLitre)), 0.30)
+	for _, throttle := range []float64{0.6, 0.65} {
+		within(t, "diesel with the throttle down, L/h", must(pumpsizing.TractorFuel(float64(pto/(60*units.Kilowatt)), throttle, 60*units.Kilowatt)).In(units.LitresPerHour), 5, 7)
 	}
 }
 
