@@ -90,6 +90,12 @@ func TestMachineTable(t *testing.T) {
 		}
 		return x.NewtonMetres()
 	}
+	powerIn := func(r check.Row, x units.Power) float64 {
+		if r.Has("power_unit") && r.Text("power_unit") == "hp" {
+			return x.In(units.MechanicalHorsepowers)
+		}
+		return x.Watts()
+	}
 	test := func(r check.Row) (MachineTest, string) {
 		m := MachineTest{Displacement: machineDisplacement(r), Speed: speed(r), Flow: machineFlow(r), Pressure: machinePressure(r)}
 		switch {
@@ -123,7 +129,7 @@ func TestMachineTable(t *testing.T) {
 		},
 		"OilPump.Power": func(r check.Row) (float64, error) {
 			x, err := pump(r).Power(machineFlow(r), machinePressure(r))
-			return x.Watts(), err
+			return powerIn(r, x), err
 		},
 		"HydraulicMotor.Speed": func(r check.Row) (float64, error) {
 			n, err := motor(r).Speed(machineFlow(r))
@@ -143,7 +149,7 @@ func TestMachineTable(t *testing.T) {
 		},
 		"HydraulicMotor.Power": func(r check.Row) (float64, error) {
 			x, err := motor(r).Power(machineFlow(r), machinePressure(r))
-			return x.Watts(), err
+			return powerIn(r, x), err
 		},
 		"MachineTest.Pump": func(r check.Row) (float64, error) {
 			m, q := test(r)
@@ -220,6 +226,8 @@ func TestOilLineTable(t *testing.T) {
 				return x.Reynolds, err
 			case "friction_ft":
 				return units.Length(x.Loss.Pascals()/(rho*gravity)).In(units.Feet) - 20, err
+			case "delivery_kpa":
+				return 3.73/r.Float("flow_m3_s") - x.Loss.In(units.Kilopascals), err
 			case "loss_psi_plus_500":
 				return x.Loss.In(units.PoundsPerSquareInch) + 500, err
 			}
