@@ -18,8 +18,8 @@ const (
 // The fast path of Colebrook covers every pipe; outside it the argument of the
 // logarithm may come near one, where the table logarithm loses digits.
 const (
-	fastReMin, fastReMax = 1e3, 1e18
-	fastRelMax           = 0.2
+	fastReMin, fastReMax = 2e3, 1e18
+	fastRelMax           = 0.1
 )
 
 // Colebrook returns the Darcy friction factor that solves the equation of
@@ -27,21 +27,22 @@ const (
 // It is defined for every re > 0 and 0 <= rel < 3.7 and NaN elsewhere; as a
 // statement about pipes it holds for re above about 4000 and rel up to 0.05.
 //
-// The equation is solved by three corrections of rising exactness. Only the
-// last one needs an exact logarithm, since an error of its start of 1e-4 comes
-// out as less than 1e-16.
+// The equation is solved by two corrections of rising exactness. Only the
+// second needs an exact logarithm, since an error of its start of 2e-3 comes out
+// as less than 1e-16.
 func Colebrook(re, rel float64) float64 {
 	if !(re >= fastReMin && re <= fastReMax && rel >= 0 && rel <= fastRelMax) {
 		return colebrookAnywhere(re, rel)
 	}
 	a, b := smooth/re, rel*(1/rough)
 
-	// Two looks at the exponent: F to about 0.15.
-	F := 0.912*crudeLn(re) - 1.70
-	F = -crudeLn(b + a*F)
+	// The exponent of re gives the F of a smooth pipe to about 0.15. A rough
+	// pipe is further off and cares less, since b + aF hardly moves.
+	const perLn, start = 0.912, -1.70
+	F := crudeLog2(re)*(perLn*math.Ln2) + start
 
 	// A Newton step for F + ln(b + aF) = 0 with a cheap logarithm, cut to 26
-	// bits so that F² below is exact: F to 2e-4.
+	// bits so that F² below is exact: F to 2e-3.
 	v := b + a*F
 	e, r, c := logCell(v)
 	F -= (F + (e*math.Ln2 + c.hi) + (r - 0.5*r*r)) * v / (a + v)

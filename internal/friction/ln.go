@@ -2,7 +2,7 @@ package friction
 
 import "math"
 
-// Logarithms for positive normal arguments, of three grades: crudeLn, and two
+// Logarithms for positive normal arguments, of three grades: crudeLog2, and two
 // that start from logCell. They split v = 2^e z with 1 <= z < 2 and take
 //
 //	ln v = e ln 2 + ln c + ln(1 + r), r = (z - c)/c,
@@ -18,18 +18,18 @@ const (
 
 type logEntry struct {
 	inv    float64 // 2^-52/c: turns the integer 2^52 (z - c) into r
-	hi, lo float64 // ln c as a multiple of 2^-42 and the rest
+	hi, lo float64 // ln c - 1023 ln 2 as a multiple of 2^-42 and the rest
 }
 
-// crudeLn reads the bits of v as a number linear in log2 v: within 0.03.
-func crudeLn(v float64) float64 {
+// crudeLog2 reads the bits of v as a number linear in log2 v: within 0.043.
+func crudeLog2(v float64) float64 {
 	const offset = 1023 - 0.0430 // centres the error of log2(1+x) ≈ x
-	return float64(int64(math.Float64bits(v)))*(math.Ln2/(1<<52)) - offset*math.Ln2
+	return float64(int64(math.Float64bits(v)))*(1.0/(1<<52)) - offset
 }
 
-// logCell returns e and r of v and the table entry of its c.
+// logCell returns e + 1023 and r of v and the table entry of its c.
 func logCell(v float64) (e, r float64, c *logEntry) {
 	b := int64(math.Float64bits(v))
 	c = &logTable[(b>>cellBits)&127]
-	return float64(b>>52 - 1023), float64(b&cellMask-cellHalf) * c.inv, c
+	return float64(b >> 52), float64(b&cellMask-cellHalf) * c.inv, c
 }

@@ -36,8 +36,7 @@ func ln(c *big.Float) *big.Float {
 // split returns hi, a multiple of 2^-42, and the rest rounded to a float64.
 func split(x *big.Float) (hi, lo float64) {
 	scaled := new(big.Float).SetPrec(prec).SetMantExp(x, 42)
-	scaled.Add(scaled, newF(0.5))
-	n, _ := scaled.Int(nil)
+	n, _ := scaled.Add(scaled, newF(0.5)).Int(nil) // any neighbour will do
 	h := new(big.Float).SetPrec(prec).SetInt(n)
 	h.SetMantExp(h, -42)
 	hi, _ = h.Float64()
@@ -52,10 +51,11 @@ func main() {
 	fmt.Fprintf(&b, "// ln 2 as a multiple of 2^-42 and the rest.\nconst (\n\tln2Hi = %x\n\tln2Lo = %x\n)\n\n", hi, lo)
 	b.WriteString("// logTable[i] belongs to the midpoint c = 1 + (2i+1)/256.\n")
 	b.WriteString("var logTable = [128]logEntry{\n")
+	bias := new(big.Float).SetPrec(prec).Mul(ln(newF(2)), newF(1023))
 	for i := range 128 {
 		c := 1 + float64(2*i+1)/256
 		inv, _ := new(big.Float).SetPrec(prec).Quo(newF(1), newF(c)).Float64()
-		hi, lo := split(ln(newF(c)))
+		hi, lo := split(new(big.Float).SetPrec(prec).Sub(ln(newF(c)), bias))
 		fmt.Fprintf(&b, "\t{%x, %x, %x},\n", inv*0x1p-52, hi, lo)
 	}
 	b.WriteString("}\n")
