@@ -102,6 +102,7 @@ type Charge struct {
 	Ice         units.Mass             `json:"ice"`         // to put in
 	Temperature units.Temperature      `json:"temperature"` // at which fish, water and ice stand
 	Diluted     units.AbsoluteSalinity `json:"diluted"`     // salinity of the water then
+	Notice      []units.Notice         `json:"notices"`
 }
 
 // ChilledSeawater returns the ice that brings fish and seawater to the freezing
@@ -141,5 +142,22 @@ func ChilledSeawater(b Batch, water units.Mass, sp units.PracticalSalinity, t, i
 		return Charge{}, err
 	}
 	se := s * mw / (mw + ice)
-	return Charge{Ice: units.Mass(ice), Temperature: units.Celsius(liquidus(se)), Diluted: units.AbsoluteSalinity(se)}, nil
+	c := Charge{Ice: units.Mass(ice), Temperature: units.Celsius(liquidus(se)), Diluted: units.AbsoluteSalinity(se)}
+	if n, cold := FreezingNotice(c.Temperature); cold {
+		c.Notice = append(c.Notice, n)
+	}
+	return c, nil
 }
+
+// FreezingNotice returns a notice when a medium is colder than -1 °C, where
+// flesh starts to freeze at its surface: cod from -0.9 to -1.0 °C (from memory).
+// The -2.2 °C of refrigeration handbooks is for the whole fish.
+func FreezingNotice(medium units.Temperature) (units.Notice, bool) {
+	n, out := units.Outside(CodeFreezing, "medium", medium.Celsius(), fleshFreezing, math.Inf(1), "°C", "from memory of the trade's texts")
+	if out {
+		n.Message = "the medium is cold enough to freeze the product's surface, and a salted one salts it"
+	}
+	return n, out
+}
+
+const fleshFreezing = -1.0 // °C

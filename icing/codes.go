@@ -20,6 +20,5 @@ const (
 	CodeExposureRange     = "ICE_EXPOSURE_RANGE"        // reading outside the spoilage model's range
 	CodeStoreOverflow     = "ICE_STORE_OVERFLOW"        // machine idles because the store is full
 	CodeCompositionScaled = "ICE_COMPOSITION_SCALED"    // mass fractions did not sum to one
-	CodePropertyRange     = "ICE_PROPERTY_RANGE"        // correlation used outside its published range
 	CodeBoxHeight         = "ICE_STACK_HEIGHT"          // depth of product crushes the bottom layer
 )

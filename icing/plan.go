@@ -19,10 +19,6 @@ const (
 	longHold       = 72 * time.Hour
 )
 
-// flesh starts to freeze near -1 °C: cod -0.9 to -1.0 °C (from memory); the
-// -2.2 °C of refrigeration handbooks is for the whole fish.
-const fleshFreezing = -1.0 // °C
-
 // Crop is the mass of product expected, as three quantiles of one distribution.
 type Crop struct {
 	P10 units.Mass `json:"p10"` // one crop in ten is smaller

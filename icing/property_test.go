@@ -432,3 +432,13 @@ func TestTenTonnes(t *testing.T) {
 		t.Errorf("%v kg, want 4738.754", sum)
 	}
 }
+
+func TestColdMediumIsNoticed(t *testing.T) {
+	c, err := ChilledSeawater(Batch{Product: 300, Temperature: units.Celsius(15)}, 400, 42, units.Celsius(12), units.Celsius(-2), 0)
+	if err != nil || c.Temperature.Celsius() > -1 || !hasCode(c.Notice, CodeFreezing) {
+		t.Errorf("%+v, %v", c, err)
+	}
+	if _, cold := FreezingNotice(units.Celsius(-0.5)); cold {
+		t.Error("-0.5 °C does not freeze flesh")
+	}
+}

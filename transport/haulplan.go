@@ -30,6 +30,8 @@ const (
 // carbon dioxide with pH, ammonia and temperature over the time, when each of the
 // user's limits is passed, and what to carry.
 //
+// Oxygen from the store dissolves with its efficiency into water saturated with
+// air, and ever less as the water nears saturation with pure oxygen.
 // The constants of the carbonate system and the saturation with air are those of
 // the starting temperature; pH and un-ionised ammonia are reported at the water's
 // own. The demand is not throttled when oxygen runs short, so limits err to the
@@ -111,6 +113,7 @@ func (h Haul) model() (*haulModel, error) {
 		Ammonia: aq * molarNitrogen / molarOxygen, Carbon: rq * molarCO2 / molarOxygen,
 		Conductance: h.Conductance, Power: h.Agitators,
 		OxygenKLa: h.OxygenKLa, Saturation: sat, Oxygen: h.OxygenFlow * units.MassFlow(h.OxygenEfficiency),
+		Ceiling:   sat / OxygenShare, // Henry: pure oxygen in place of air
 		CarbonKLa: h.CarbonKLa, Chemistry: chem, Basis: h.Alkalinity,
 		AirCO2: units.Concentration(k0 * AirCO2 * float64(pressure) / 101325 * molarCO2),
 	}

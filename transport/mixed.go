@@ -47,10 +47,12 @@ func (d DemandLaw) validate() error {
 // of everything all over. It is the model under [Haul].
 //
 //	C·dT/dt  = UA·(T_a - T) + ρc·Q·(T_in - T) + P + 13.6 kJ/g·m·M(T)
-//	V·dO/dt  = Q·(O_in - O) + k_O·V·(O_s - O) + G - m·M(T)
+//	V·dO/dt  = Q·(O_in - O) + k_O·V·(O_s - O) + G·g - m·M(T)
 //	V·dN/dt  = Q·(N_in - N) + a·m·M(T)
 //	V·dK/dt  = Q·(K_in - K) - k_K·V·(CO2 - CO2_eq) + b·m·M(T)
 //
+// with g = (O_c - O)/(O_c - O_s) under a Ceiling O_c, and 1 without: Oxygen is what
+// dissolves into water saturated with air, and less goes into richer water.
 // O oxygen, N total ammonia nitrogen, K dissolved inorganic carbon as CO2. The
 // excreted ammonia takes up acid and so raises the alkalinity by a mole per mole.
 type Mixed struct {
@@ -74,6 +76,7 @@ type Mixed struct {
 	OxygenKLa  units.Rate          `json:"oxygenKLa"`  // transfer with the gas above or blown through
 	Saturation units.Concentration `json:"saturation"` // oxygen in equilibrium with that gas
 	Oxygen     units.MassFlow      `json:"oxygen"`     // dissolved from a store
+	Ceiling    units.Concentration `json:"ceiling"`    // oxygen under the store's gas, at which Oxygen dies away; zero means none
 
 	CarbonKLa units.Rate          `json:"carbonKLa"` // stripping of free CO2
 	Chemistry Carbonate           `json:"chemistry"` // needed when CarbonKLa is not zero
@@ -105,6 +108,9 @@ func (m Mixed) Validate() error {
 		units.NonNegative(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), units.NonNegative(fn, "Oxygen", float64(m.Oxygen), "kg/s"),
 		units.NonNegative(fn, "CarbonKLa", float64(m.CarbonKLa), "1/s"), units.NonNegative(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
 		units.NonNegative(fn, "Basis", float64(m.Basis), "meq/L"),
+	}
+	if m.Ceiling != 0 && !(m.Ceiling > m.Saturation) {
+		errs = append(errs, units.Within(fn, "Ceiling", float64(m.Ceiling)*1e3, float64(m.Saturation)*1e3, 1000, "mg/L"))
 	}
 	if m.Conductance != 0 {
 		errs = append(errs, units.Within(fn, "Ambient", m.Ambient.Celsius(), -40, 90, "°C"))
@@ -188,6 +194,15 @@ func (x *mixedModel) acidity(carbon, ammonia float64) float64 {
 	return h
 }
 
+// supply is the oxygen from the store that dissolves at a concentration.
+func (x *mixedModel) supply(c float64) float64 {
+	g := float64(x.m.Oxygen)
+	if top := float64(x.m.Ceiling); top != 0 {
+		g *= (top - c) / (top - float64(x.m.Saturation))
+	}
+	return g
+}
+
 // Derivatives is the right-hand side; y is temperature (°C), oxygen, ammonia,
 // carbon (kg/m3) and oxygen used (kg).
 func (x *mixedModel) Derivatives(_ float64, y, dydt []float64) {
@@ -202,7 +217,7 @@ func (x *mixedModel) Derivatives(_ float64, y, dydt []float64) {
 	}
 	turn := x.flow / x.volume
 	dydt[0] = p / x.capacity
-	dydt[1] = turn*(float64(m.InflowOxygen)-y[1]) + float64(m.OxygenKLa)*(float64(m.Saturation)-y[1]) + (float64(m.Oxygen)-breath)/x.volume
+	dydt[1] = turn*(float64(m.InflowOxygen)-y[1]) + float64(m.OxygenKLa)*(float64(m.Saturation)-y[1]) + (x.supply(y[1])-breath)/x.volume
 	dydt[2] = turn*(float64(m.InflowAmmonia)-y[2]) + m.Ammonia*breath/x.volume
 	dydt[3] = turn*(float64(m.InflowCarbon)-y[3]) + m.Carbon*breath/x.volume
 	if m.CarbonKLa != 0 {

@@ -174,7 +174,7 @@ func (c Cylinder) Oxygen() (units.Mass, error) {
 // Source: 1.141 kg/L, gas trade; boil-off Wynne (2007), World Aquaculture, p. 43.
 const (
 	LiquidOxygenDensity units.Density = 1141
-	LiquidBoilOff                     = 0.02 // share per day
+	LiquidBoilOff       float64       = 0.02 // share per day
 )
 
 // Endurance returns how long a store of oxygen lasts at a flow.

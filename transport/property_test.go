@@ -229,9 +229,30 @@ func TestHaulKeepsItsBooks(t *testing.T) {
 		t.Fatal(err)
 	}
 	v := float64(p.Loaded.Water)
-	gave := float64(p.OxygenOut) * h.OxygenEfficiency
-	if stored := (float64(p.End.Oxygen) - float64(h.Oxygen)) * v; math.Abs(gave-float64(p.OxygenUsed)-stored) > 1e-7 {
+	// What dissolved, by Simpson's rule on steps of half a minute.
+	model, err := h.model()
+	if err != nil {
+		t.Fatal(err)
+	}
+	x := newMixedModel(model.mixed, model.start)
+	gave, state := 0.0, model.start
+	const steps = 1080
+	step := h.Duration / steps
+	for i := 0; i <= steps; i++ {
+		w := float64(2 + 2*(i%2))
+		if i == 0 || i == steps {
+			w = 1
+		}
+		gave += w * step.Seconds() / 3 * x.supply(float64(state.Oxygen))
+		if state, err = model.mixed.After(state, step); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if stored := (float64(p.End.Oxygen) - float64(h.Oxygen)) * v; !near(gave, float64(p.OxygenUsed)+stored, 1e-6) {
 		t.Errorf("oxygen: %v in, %v used, %v stored", gave, p.OxygenUsed, stored)
+	}
+	if pure, _ := OxygenUnderGas(1, h.Temperature, 0, 0); p.End.Oxygen > pure {
+		t.Errorf("%v in the water, more than pure oxygen gives", p.End.Oxygen)
 	}
 	if !near(float64(p.End.Ammonia)*v, float64(p.Excreted), 1e-7) {
 		t.Errorf("nitrogen: %v in the water, %v excreted", float64(p.End.Ammonia)*v, p.Excreted)

@@ -22,6 +22,8 @@ const TroutDensity units.Density = 1020
 const (
 	highPerWater = 600.0  // kg/m3
 	mostPerWater = 1000.0 // kg/m3
+
+	mostFreeboard = 0.2 // beyond it the water surges
 )
 
 // Tank is one live-haul tank, or several taken together.
@@ -89,6 +91,10 @@ func (t Tank) Load(product units.Mass, density units.Density) (Loaded, error) {
 	l.PerWater = product.PerWaterVolume(l.Water)
 	l.PerWaterBefore = product.PerWaterVolume(units.Volume(t.room()))
 	l.Notice = l.notices()
+	if t.Freeboard > mostFreeboard {
+		l.Notice = append(l.Notice, units.Notice{Code: CodeSurge, Severity: units.Warning, Field: "Freeboard", Value: t.Freeboard, Limit: mostFreeboard,
+			Message: "a tank less than four fifths full surges: baffles, or fill it", Source: "common practice, no source"})
+	}
 	if err := units.Finite(fn, "product", float64(l.PerWater), "kg/m3 of water"); err != nil {
 		return Loaded{}, err
 	}
