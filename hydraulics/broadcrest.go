@@ -113,15 +113,14 @@ func (w BroadCrest) Control(level, tailwater units.Length) Control {
 	return w.over.control(level, tailwater)
 }
 
-// Kinks appends the levels at which the slope of the discharge jumps, rising.
+// Kinks appends the levels at which the slope of the discharge jumps, rising, as
+// many under every tailwater.
 func (w BroadCrest) Kinks(tailwater units.Length, dst []units.Length) []units.Length {
 	first := len(dst)
 	dst = w.over.kinks(tailwater, dst)
 	if w.narrow {
-		for _, r := range [...]float64{broadUpTo, thinFrom} {
-			if z := w.spec.Crest + units.Length(r)*w.spec.Length; z > tailwater {
-				dst = append(dst, z)
-			}
+		for _, r := range [...]units.Length{broadUpTo, thinFrom} {
+			dst = append(dst, w.spec.Crest+r*w.spec.Length)
 		}
 		sortLengths(dst[first:])
 	}

@@ -25,13 +25,18 @@ func ExampleNewOutletPipe() {
 			drain.Discharge(level, -1).In(units.CubicMetresPerHour), drain.Control(level, -1),
 			drain.Discharge(level, 0.2).In(units.CubicMetresPerHour))
 	}
-	fmt.Println("controls change at", drain.Kinks(-1, nil))
+	rating, _ := hydraulics.NewRating(drain, -1, 0.01, 1.4, 100)
+	for _, c := range rating.Changes {
+		fmt.Printf("%.3f m: %v takes over\n", c.Level.Metres(), c.Above)
+	}
 	// Output:
 	// 1.40 m: 677 m3/h by the full pipe, 663 m3/h with the tide in
 	// 0.80 m: 486 m3/h by the full pipe, 467 m3/h with the tide in
 	// 0.40 m: 299 m3/h by the full pipe, 267 m3/h with the tide in
 	// 0.25 m: 171 m3/h by the inlet, 106 m3/h with the tide in
-	// controls change at [0 m 0.155217 m 0.173424 m 0.295067 m]
+	// 0.155 m: full pipe takes over
+	// 0.173 m: inlet takes over
+	// 0.295 m: full pipe takes over
 }
 
 // What nobody chose is an error, not a guess.

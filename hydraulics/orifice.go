@@ -204,18 +204,11 @@ func (o Orifice) Control(level, tailwater units.Length) Control {
 	return ControlOrifice
 }
 
-// Kinks appends the levels at which the slope of the discharge jumps, rising:
-// where flow begins and where the opening fills.
+// Kinks appends the levels at which the slope of the discharge jumps, rising, as
+// many under every tailwater: where flow begins, the invert and the top.
 func (o Orifice) Kinks(tailwater units.Length, dst []units.Length) []units.Length {
 	first := len(dst)
-	dst = append(dst, max(o.spec.Invert, tailwater))
-	top := o.spec.Invert + units.Length(o.height)
-	if top > tailwater || o.spec.Backflow == BackflowReverse {
-		dst = append(dst, top)
-	}
-	if o.spec.Invert < tailwater && o.spec.Backflow == BackflowReverse {
-		dst = append(dst, o.spec.Invert)
-	}
+	dst = append(dst, o.spec.Invert, max(o.spec.Invert, tailwater), o.spec.Invert+units.Length(o.height))
 	sortLengths(dst[first:])
 	return dst
 }

@@ -136,7 +136,7 @@ type outletPipe struct {
 	forward  pipeLimbs
 	backward pipeLimbs
 	barrels  float64
-	free     []float64 // control changes while the tailwater is below the pipe
+	free     pipeKinks // while the tailwater is below the pipe
 }
 
 // NewOutletPipe validates the description and prepares the pipe. The error
@@ -204,31 +204,25 @@ func (o OutletPipe) Control(level, tailwater units.Length) Control {
 	return c
 }
 
-// Kinks appends to dst the pond levels at which the slope of
-// [OutletPipe.Discharge] jumps while the tailwater stays where it is: where
-// flow begins or turns and where one control takes over from another, up to
-// twenty bores above the pipe. They rise. With room in dst nothing is
-// allocated.
+// Kinks appends to dst the pond levels above the tailwater at which the slope
+// of [OutletPipe.Discharge] jumps while the tailwater stays where it is, always
+// seven: where flow begins, the outfall's centreline (a corner in the tailwater),
+// where the full pipe takes over from the part-full one, and up to four changes
+// between mouth and length, the highest last, up to twenty bores above the pipe.
+// One that does not exist under this tailwater is given as the level where flow
+// begins, and a pair that has met and vanished as where the two limbs come
+// closest, so that the list moves steadily with the tailwater. With room in dst
+// nothing is allocated.
 func (o OutletPipe) Kinks(tailwater units.Length, dst []units.Length) []units.Length {
 	if o.p == nil {
 		return dst
 	}
-	first := len(dst)
 	t := float64(tailwater)
-	in, out := float64(o.p.spec.Invert), float64(o.p.spec.Invert-o.p.spec.Fall)
-	if t > out && o.p.spec.Backflow == BackflowReverse {
-		dst = o.p.backward.backKinks(t, dst)
+	if in, out := float64(o.p.spec.Invert), float64(o.p.spec.Invert-o.p.spec.Fall); t <= math.Min(in, out) {
+		return append(dst, o.p.free[:]...)
 	}
-	dst = append(dst, units.Length(math.Max(in, t)))
-	if t <= out {
-		for _, z := range o.p.free {
-			dst = append(dst, units.Length(z))
-		}
-	} else {
-		dst = o.p.forward.kinks(t, dst)
-	}
-	sortLengths(dst[first:])
-	return dst
+	k := o.p.forward.kinks(t, quickSearch[:])
+	return append(dst, k[:]...)
 }
 
 // sortLengths sorts the few kinks of a structure without allocating.

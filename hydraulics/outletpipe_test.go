@@ -79,8 +79,7 @@ func TestOutletPipeContinuousAndMonotone(t *testing.T) {
 	}
 }
 
-// Between two neighbouring kinks the control stays the same, and every change
-// of control has a kink beside it.
+// Every change of control has a kink beside it, and there are always as many.
 func TestOutletPipeKinksFindEveryChangeOfControl(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	var buf [16]units.Length
@@ -90,7 +89,7 @@ func TestOutletPipeKinksFindEveryChangeOfControl(t *testing.T) {
 		o := strOutlet(t, s)
 		tail := s.Invert - s.Fall + units.Length(2*rng.Float64()-0.5)*s.Bore
 		kinks := o.Kinks(tail, buf[:0])
-		require.IsNonDecreasing(t, kinks)
+		require.Len(t, kinks, 7)
 		step := 1e-3 * s.Bore
 		from := max(s.Invert, tail)
 		was := o.Control(from+step/2, tail)

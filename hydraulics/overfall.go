@@ -91,24 +91,21 @@ func (o *overfall) control(level, tailwater units.Length) Control {
 	return ControlWeir
 }
 
-// kinks appends the levels at which the slope of discharge jumps.
+// kinks appends the levels at which the slope of discharge jumps, as many under
+// every tailwater: where flow begins, the crest, the ends of the head correction
+// and of the source's heads, and the modular limit.
 func (o *overfall) kinks(tailwater units.Length, dst []units.Length) []units.Length {
 	first := len(dst)
 	t := float64(tailwater)
-	dst = append(dst, units.Length(math.Max(o.crest, t)))
-	if t > o.crest && o.modular > 0 {
-		dst = append(dst, units.Length(o.crest+(t-o.crest)/o.modular))
+	dst = append(dst, units.Length(math.Max(o.crest, t)), units.Length(o.crest))
+	if o.hmin > 0 {
+		dst = append(dst, units.Length(o.crest+o.hmin))
 	}
-	if t > o.crest && o.backflow == BackflowReverse {
-		dst = append(dst, units.Length(o.crest))
-		if o.modular > 0 {
-			dst = append(dst, units.Length(o.crest+(t-o.crest)*o.modular))
-		}
+	if o.hHold > 0 {
+		dst = append(dst, units.Length(o.crest+o.hHold))
 	}
-	for _, h := range [...]float64{o.hmin, o.hHold} {
-		if z := o.crest + h; h > 0 && h < largestHead && z > t {
-			dst = append(dst, units.Length(z))
-		}
+	if o.modular > 0 {
+		dst = append(dst, units.Length(o.crest+math.Max(0, t-o.crest)/o.modular))
 	}
 	sortLengths(dst[first:])
 	return dst

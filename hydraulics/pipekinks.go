@@ -7,113 +7,135 @@ import (
 	"pondwright.example/units"
 )
 
-// searchBores is how far from the still level a change of control is looked
-// for, and kinkPoints in how many steps, spaced geometrically from searchFirst.
-const (
-	searchBores = 20.0
-	searchFirst = 1e-4
-	kinkPoints  = 16
+// pipeKinks are the levels that OutletPipe.Kinks gives, in its order.
+type pipeKinks [7]units.Length
+
+// searchBores is how far above the first level that gives flow a change of
+// control is looked for.
+const searchBores = 20.0
+
+// Points of the search for changes between mouth and length, in bores above the
+// first level that gives flow. The mouth governs between two levels or not at
+// all, as a rule, so that a few points find them; between the points nearest to
+// a change towardsZero looks further.
+var (
+	quickSearch    = [...]float64{1e-4, 0.01, 0.05, 0.15, 0.35, 0.8, 2.5, searchBores}
+	thoroughSearch = [...]float64{1e-4, 1e-3, 0.01, 0.03, 0.06, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.65, 0.8, 1, 1.3, 1.7, 2.5, 5, searchBores}
 )
 
-// kinks appends to dst the levels hi at which the governing limb changes while
-// lo stays, up to searchBores above the first level that gives flow.
-func (p *pipeLimbs) kinks(lo float64, dst []units.Length) []units.Length {
-	base := math.Max(p.mouth, lo)
-	return limbLine{p, base, lo, 1, 0}.changes(dst, base, 1)
+// kinks finds the changes of the governing limb while lo stays.
+func (p *pipeLimbs) kinks(lo float64, search []float64) (k pipeKinks) {
+	start := math.Max(p.mouth, lo)
+	for i := range k {
+		k[i] = units.Length(start)
+	}
+	centre := p.brink + 0.5*p.wall.bore
+	k[1] = units.Length(centre)
+	turn := math.NaN()
+	if z, ok := p.fills(lo, start, centre); ok {
+		turn = z - start
+		k[2] = units.Length(z)
+	}
+	if p.admitted == 0 {
+		return k
+	}
+	l := limbLine{p, start, lo}
+	if m := l.mouth(turn); m < 0 {
+		k[2] = units.Length(start) // the mouth governs there
+	}
+	var found [8]float64
+	n, nearest := l.changes(search, turn, &found)
+	for i := 0; i < min(n, 4); i++ { // the highest last
+		k[len(k)-1-i] = units.Length(start + found[n-1-i])
+	}
+	if n == 0 {
+		// Two changes meet and vanish here as the tailwater rises.
+		k[5], k[6] = units.Length(start+nearest), units.Length(start+nearest)
+	}
+	return k
 }
 
-// backKinks appends the levels lo of the receiving side, below the giving side
-// at hi, at which the slope of flow(hi, lo) jumps.
-func (p *pipeLimbs) backKinks(hi float64, dst []units.Length) []units.Length {
-	if hi <= p.mouth {
-		return dst
+// fills returns the level at which the full pipe takes over from the part-full
+// one: between the outfall's centreline and the top of the part-full curve.
+func (p *pipeLimbs) fills(lo, start, centre float64) (float64, bool) {
+	a, b := math.Max(start, centre), p.brink+p.open.top()*(1-1e-12)
+	if lo >= centre || a >= b {
+		return 0, false
 	}
-	for _, z := range [...]float64{p.mouth, p.brink, p.brink + 0.5*p.wall.bore} {
-		if z < hi {
-			dst = append(dst, units.Length(z))
-		}
+	diff := func(z float64) float64 { return p.full(z, lo) - p.partFull(z, lo) }
+	fa, fb := diff(a), diff(b)
+	if !(fa < 0 && fb > 0) {
+		return 0, false
 	}
-	return limbLine{p, hi, hi, 0, -1}.changes(dst, hi, -1)
+	z, err := root.FindBetween(diff, a, b, fa, fb, 1e-8)
+	return z, err == nil
 }
 
-// limbLine is a line of states of a pipe, hi + x up and lo + x down.
+// limbLine is a pipe at levels x above base under the tailwater lo.
 type limbLine struct {
 	p        *pipeLimbs
-	hi, lo   float64
-	up, down float64
+	base, lo float64
 }
 
-// at compares the limbs at x: the mouth with the length, scaled to between -1
-// and 1, and the full pipe with the part-full one.
-func (l limbLine) at(x float64) (mouth, length float64) {
-	hi, lo := l.hi+l.up*x, l.lo+l.down*x
-	full, part := l.p.full(hi, lo), l.p.partFull(hi, lo)
-	length = full - part
-	if l.p.admitted == 0 {
-		return 1, length
-	}
-	carried, m := math.Max(full, part), l.p.admits(hi, lo)
+// mouth compares what the mouth admits with what the length carries at x, scaled
+// to between -1 and 1.
+func (l *limbLine) mouth(x float64) float64 {
+	hi := l.base + x
+	carried, m := math.Max(l.p.full(hi, l.lo), l.p.partFull(hi, l.lo)), l.p.admits(hi, l.lo)
 	if sum := m + carried; sum > 0 {
-		mouth = (m - carried) / sum
+		return (m - carried) / sum
 	}
-	return mouth, length
+	return 0
 }
 
-// changes appends origin + sign·x for every x > 0 at which another limb takes
-// over. The two differences are each smooth but for the corner that the change
-// between full and part-full puts into the first, so that corner is found first
-// and made a point of the search.
-func (l limbLine) changes(dst []units.Length, origin, sign float64) []units.Length {
-	mouth := func(x float64) float64 { m, _ := l.at(x); return m }
-	length := func(x float64) float64 { _, d := l.at(x); return d }
-	add := func(x float64) { dst = append(dst, units.Length(origin+sign*x)) }
-
-	var x, m [kinkPoints + 1]float64
-	n := 0
-	ratio := math.Pow(searchBores/searchFirst, 1.0/(kinkPoints-1))
-	b, before := searchFirst*l.p.wall.bore, 0.0
-	for i := range kinkPoints {
-		mi, d := l.at(b)
-		if i > 0 && n == i && before*d < 0 {
-			if z, err := root.FindBetween(length, x[n-1], b, before, d, 1e-9); err == nil {
-				x[n], m[n] = z, mouth(z)
-				if m[n] > 0 {
-					add(z)
-				}
+// changes collects every x > 0 at which the governing one of mouth and length
+// changes, rising. The comparison is smooth but for the corner at turn, where
+// the pipe fills (NaN: nowhere), which is made a point of the search. Without a
+// change, nearest is where the two come closest.
+func (l *limbLine) changes(search []float64, turn float64, found *[8]float64) (n int, nearest float64) {
+	var x, m [24]float64
+	k := 0
+	for _, s := range search {
+		b := s * l.p.wall.bore
+		if k > 0 && turn > x[k-1] && turn < b {
+			x[k], m[k] = turn, l.mouth(turn)
+			k++
+		}
+		x[k], m[k] = b, l.mouth(b)
+		k++
+	}
+	add := func(a, b, ma, mb float64) {
+		if n < len(found) {
+			if z, err := root.FindBetween(l.mouth, a, b, ma, mb, 1e-8); err == nil {
+				found[n] = z
 				n++
 			}
 		}
-		x[n], m[n], before = b, mi, d
-		n++
-		b *= ratio
 	}
-	for i := 1; i < n; i++ {
+	closest := math.Inf(1)
+	for i := 1; i < k; i++ {
 		switch {
 		case m[i-1]*m[i] < 0:
-			if z, err := root.FindBetween(mouth, x[i-1], x[i], m[i-1], m[i], 1e-9); err == nil {
-				add(z)
-			}
-		case i+1 < n && m[i]*m[i+1] > 0 && math.Abs(m[i]) < math.Abs(m[i-1]) && math.Abs(m[i]) < math.Abs(m[i+1]):
+			add(x[i-1], x[i], m[i-1], m[i])
+		case i+1 < k && m[i]*m[i+1] > 0 && math.Abs(m[i]) < math.Abs(m[i-1]) && math.Abs(m[i]) < math.Abs(m[i+1]):
 			// Closest to zero in between: look for a narrow window.
-			if z, mz := towardsZero(mouth, x[i-1], x[i], x[i+1], m[i]); mz*m[i] < 0 {
-				lo, hi := x[i-1], x[i+1]
-				z1, err1 := root.FindBetween(mouth, lo, z, m[i-1], mz, 1e-9)
-				z2, err2 := root.FindBetween(mouth, z, hi, mz, m[i+1], 1e-9)
-				if err1 == nil && err2 == nil {
-					add(z1)
-					add(z2)
-				}
+			z, mz := towardsZero(l.mouth, x[i-1], x[i], x[i+1], m[i])
+			if mz*m[i] < 0 {
+				add(x[i-1], z, m[i-1], mz)
+				add(z, x[i+1], mz, m[i+1])
+			} else if math.Abs(mz) < closest {
+				closest, nearest = math.Abs(mz), z
 			}
 		}
 	}
-	return dst
+	return n, nearest
 }
 
 // towardsZero walks by golden sections from b, where f is nearest to zero, to
 // the extreme of f between a and c and stops as soon as the sign changes.
 func towardsZero(f func(float64) float64, a, b, c, fb float64) (x, fx float64) {
 	const golden = 0.381966
-	for range 24 {
+	for range 12 {
 		t := b + golden*(c-b)
 		if b-a > c-b {
 			t = b - golden*(b-a)

@@ -1,10 +1,6 @@
 package hydraulics
 
-import (
-	"math"
-
-	"pondwright.example/units"
-)
+import "math"
 
 // pipeWall is a full pipe with its losses: it turns a head into a velocity.
 type pipeWall struct {
@@ -108,22 +104,16 @@ func newPipeLimbs(w pipeWall, open openFlow, mouth, brink, admitted float64) pip
 	return p
 }
 
-// learn finds the changes of control under a tailwater below the pipe and
-// from where up the length governs.
-func (p *pipeLimbs) learn() []float64 {
+// learn finds the kinks under a tailwater below the pipe and from where up the
+// length governs.
+func (p *pipeLimbs) learn() pipeKinks {
 	lo := math.Min(p.mouth, p.brink)
-	var buf [8]units.Length
-	var found []float64
-	from := p.mouth
-	for _, z := range p.kinks(lo, buf[:0]) {
-		found = append(found, float64(z))
-		from = math.Max(from, float64(z))
-	}
+	k := p.kinks(lo, thoroughSearch[:])
 	p.lengthTo = p.mouth + searchBores*p.wall.bore
 	if c, _ := p.control(p.lengthTo, lo); c == ControlFullPipe {
-		p.lengthFrom = from
+		p.lengthFrom = math.Max(float64(k[2]), float64(k[len(k)-1]))
 	}
-	return found
+	return k
 }
 
 // flow returns the discharge of one barrel from level hi to level lo < hi.

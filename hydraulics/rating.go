@@ -179,10 +179,10 @@ func (r Rating) LevelAt(flow units.Flow) (units.Length, error) {
 //
 // Source: the table's own; Fritsch & Carlson (1980) for the monotone cubic.
 type RatedOutlet struct {
-	table    interp.Monotone
-	lo, hi   float64
-	last     float64
-	controls []float64
+	table  interp.Monotone
+	lo, hi float64
+	last   float64
+	rows   []float64
 }
 
 // NewRatedOutlet builds an outlet from at least two rows whose levels rise and
@@ -212,7 +212,7 @@ func NewRatedOutlet(rows []RatingPoint) (RatedOutlet, error) {
 	if err != nil {
 		return RatedOutlet{}, err
 	}
-	return RatedOutlet{table: m, lo: x[0], hi: x[len(x)-1], last: y[len(y)-1], controls: x}, nil
+	return RatedOutlet{table: m, lo: x[0], hi: x[len(x)-1], last: y[len(y)-1], rows: x}, nil
 }
 
 // Discharge returns the flow at a pond level and a tailwater.
@@ -247,15 +247,11 @@ func (o RatedOutlet) Control(level, tailwater units.Length) Control {
 	return ControlWeir
 }
 
-// Kinks appends the levels of the table above the tailwater, rising.
+// Kinks appends where flow begins and the levels of the table.
 func (o RatedOutlet) Kinks(tailwater units.Length, dst []units.Length) []units.Length {
-	if float64(tailwater) > o.lo {
-		dst = append(dst, tailwater)
-	}
-	for _, z := range o.controls {
-		if z > float64(tailwater) {
-			dst = append(dst, units.Length(z))
-		}
+	dst = append(dst, max(tailwater, units.Length(o.lo)))
+	for _, z := range o.rows {
+		dst = append(dst, units.Length(z))
 	}
 	return dst
 }

@@ -194,7 +194,7 @@ func TestRatedOutlet(t *testing.T) {
 	assert.Zero(t, o.Discharge(0.5, 0.6))
 	assert.Equal(t, ControlShut, o.Control(0.5, 0.6))
 	assert.Equal(t, ControlDrownedWeir, o.Control(0.5, 0.4))
-	assert.Equal(t, []units.Length{0.3, 0.5, 1}, o.Kinks(0.3, nil))
+	assert.Equal(t, []units.Length{0.3, 0, 0.2, 0.5, 1}, o.Kinks(0.3, nil))
 	left := strJump(t, "rated", func(x float64) float64 { return float64(o.Discharge(units.Length(x), 0.1)) }, -0.5, 3, 3000)
 	assert.Less(t, left, 1e-6)
 }

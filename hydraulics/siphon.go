@@ -188,20 +188,15 @@ func (s Siphon) AppendNotices(dst []units.Notice, level, tailwater units.Length)
 	return dst
 }
 
-// Kinks appends the levels at which the discharge jumps or its slope does
-// under this tailwater: the intake and where flow begins.
+// Kinks appends the levels at which the discharge jumps or its slope does, as
+// many under every tailwater: the intake, where the head begins, and where the
+// crest begins to pass water at all.
 func (s Siphon) Kinks(tailwater units.Length, dst []units.Length) []units.Length {
 	if s.p == nil {
 		return dst
 	}
 	first := len(dst)
-	dst = append(dst, s.p.spec.Intake)
-	if z := max(s.p.spec.OutletCentre, tailwater); z > s.p.spec.Intake {
-		dst = append(dst, z)
-	}
-	if z := s.p.spec.Crest - units.Length(s.p.rise); z > s.p.spec.Intake {
-		dst = append(dst, z)
-	}
+	dst = append(dst, s.p.spec.Intake, max(s.p.spec.OutletCentre, tailwater), s.p.spec.Crest-units.Length(s.p.rise))
 	sortLengths(dst[first:])
 	return dst
 }

@@ -192,30 +192,19 @@ func (w StoplogBay) Control(level, tailwater units.Length) Control {
 	return ControlNone
 }
 
-// Kinks appends the levels at which the slope of the discharge jumps, rising.
+// Kinks appends the levels at which the slope of the discharge jumps, rising,
+// as many under every tailwater.
 func (w StoplogBay) Kinks(tailwater units.Length, dst []units.Length) []units.Length {
 	if w.p == nil {
 		return dst
 	}
 	first := len(dst)
-	t := float64(tailwater)
-	add := func(z float64) {
-		if z > t || w.p.spec.Backflow == BackflowReverse {
-			dst = append(dst, units.Length(z))
-		}
+	dst = append(dst, max(tailwater, units.Length(w.p.crest)))
+	for _, h := range [...]float64{0, broadUpTo * float64(w.p.spec.Thickness), thinFrom * float64(w.p.spec.Thickness), leastWeirHead, w.p.thin.hHold} {
+		dst = append(dst, units.Length(w.p.crest+h))
 	}
-	dst = append(dst, tailwater)
-	add(w.p.crest)
-	if len(w.p.joints) > 0 {
-		add(w.p.crest + broadUpTo*float64(w.p.spec.Thickness))
-		add(w.p.crest + thinFrom*float64(w.p.spec.Thickness))
-		add(w.p.crest + leastWeirHead)
-		add(w.p.crest + w.p.thin.hHold)
-	}
-	if w.p.spec.Leakage > 0 {
-		for _, z := range w.p.joints {
-			add(z)
-		}
+	for _, z := range w.p.joints {
+		dst = append(dst, units.Length(z))
 	}
 	sortLengths(dst[first:])
 	return dst

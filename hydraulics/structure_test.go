@@ -152,6 +152,51 @@ func TestStructuresAllocateNothing(t *testing.T) {
 	}
 }
 
+// Between the kinks a structure tells, its discharge is smooth: the second
+// difference on a fine grid stays small but beside a kink. And there are as many
+// kinks under every tailwater, as an integrator that follows them needs.
+func TestStructuresTellTheirKinks(t *testing.T) {
+	told := 0
+	for name, s := range strStructures(t, BackflowFlap) {
+		k, ok := s.(strKinked)
+		if !ok {
+			continue
+		}
+		told++
+		count := len(k.Kinks(-1, nil))
+		for _, tail := range []units.Length{-1, 0.03, 0.12, 0.3} {
+			kinks := k.Kinks(tail, nil)
+			require.Len(t, kinks, count, name)
+			const step = 1e-3
+			q := func(z float64) float64 { return float64(s.Discharge(units.Length(z), tail)) }
+			scale := 0.0
+			for z := math.Max(0, float64(tail)) + 0.02; z < 1.2; z += step {
+				// A jump of the slope by d shows as d·step in the second difference,
+				// against a curvature that step² makes small.
+				scale = math.Max(scale, math.Abs(q(z+step)-q(z-step))/(2*step))
+			}
+			for z := math.Max(0, float64(tail)) + 0.02; z < 1.2; z += step {
+				at := func(x, h float64) float64 { return math.Abs(q(x+h)-2*q(x)+q(x-h)) / h }
+				bend := at(z, step)
+				if bend < 0.01*scale {
+					continue
+				}
+				// A curve loses the bend on a finer grid, a corner keeps it somewhere.
+				fine := 0.0
+				for i := -8; i <= 8; i++ {
+					fine = math.Max(fine, at(z+step/8*float64(i), step/8))
+				}
+				near := fine < 0.5*bend
+				for _, kink := range kinks {
+					near = near || math.Abs(float64(kink)-z) < 2*step
+				}
+				assert.True(t, near, "%s bends at %v under %v, kinks %v", name, z, tail, kinks)
+			}
+		}
+	}
+	assert.GreaterOrEqual(t, told, 10)
+}
+
 func BenchmarkStructureDischarge(b *testing.B) {
 	for name, s := range strStructures(b, BackflowFlap) {
 		b.Run(name, func(b *testing.B) {

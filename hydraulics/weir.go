@@ -122,7 +122,8 @@ func (w RectangularWeir) Control(level, tailwater units.Length) Control {
 	return w.over.control(level, tailwater)
 }
 
-// Kinks appends the levels at which the slope of the discharge jumps, rising.
+// Kinks appends the levels at which the slope of the discharge jumps, rising, as
+// many under every tailwater.
 func (w RectangularWeir) Kinks(tailwater units.Length, dst []units.Length) []units.Length {
 	return w.over.kinks(tailwater, dst)
 }
