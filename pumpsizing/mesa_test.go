@@ -1,11 +1,13 @@
 package pumpsizing
 
 import (
+	"encoding/json"
 	"errors"
 	"math"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"pondwright.example/internal/check"
 	"pondwright.example/units"
 )
@@ -127,6 +129,31 @@ func TestMesaTarnOnTheGenerator(t *testing.T) {
 		t.Fatal(err)
 	}
 	within(t, "flow back", float64(back.Pump.Flow/flow260), 1-1e-9, 1+1e-9)
+}
+
+func TestElectricDataMarshals(t *testing.T) {
+	b, err := json.Marshal(mesaDrive())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var back ElectricDriveData
+	if err := json.Unmarshal(b, &back); err != nil {
+		t.Fatalf("%v in %s", err, b)
+	}
+	if diff := cmp.Diff(mesaDrive(), back, cmp.Comparer(func(a, b units.Temperature) bool { return a == b })); diff != "" {
+		t.Error(diff)
+	}
+	e, err := NewElectricDrive(back)
+	if err != nil {
+		t.Fatal(err)
+	}
+	x, err := e.ForFlow(mesaSystem(), flow260)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := json.Marshal(x); err != nil {
+		t.Error(err)
+	}
 }
 
 func TestElectricFaults(t *testing.T) {

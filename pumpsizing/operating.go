@@ -193,7 +193,7 @@ func (c *Curve) reach(fn string, op *OperatingPoint) error {
 		op.Notices = note(op.Notices, CodeTwoCrossings, units.Warning, "flow", op.UnstableFlow.In(units.CubicMetresPerHour), flow, "m3/h",
 			"the rising curve meets the system twice; the lower crossing is unstable", commonPractice)
 	}
-	if !op.CanStart {
+	if !op.CanStart && op.Flow > 0 {
 		op.Notices = note(op.Notices, CodeCannotStart, units.Warning, "speed", op.Speed.In(units.RevolutionsPerMinute), op.MinimumSpeed.In(units.RevolutionsPerMinute), "r/min",
 			"runs if already running, but the lift is above the shut-off head, so flow does not start from rest", "affinity laws")
 	} else if op.Speed < nearMinimum*op.MinimumSpeed {
