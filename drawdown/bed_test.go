@@ -1,14 +1,18 @@
 package drawdown
 
 import (
+	"encoding/csv"
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"pondwright.example/internal/check"
 	"pondwright.example/units"
 )
 
@@ -408,4 +412,28 @@ func BenchmarkBedVolume(b *testing.B) {
 		s += bed.Volume(units.Length(i&1023) * 0.0014)
 	}
 	_ = s
+}
+
+func TestBedTable(t *testing.T) {
+	f, err := os.Open("testdata/bed_points.csv")
+	require.NoError(t, err)
+	defer f.Close()
+	rows, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	var pts []SurveyPoint
+	for _, r := range rows[1:] {
+		var v [3]float64
+		for i, c := range r {
+			v[i], err = strconv.ParseFloat(c, 64)
+			require.NoError(t, err)
+		}
+		pts = append(pts, bedPoint(v[0], v[1], v[2]))
+	}
+	b, err := bedSurvey(pts).Bed()
+	require.NoError(t, err)
+	check.Run(t, "testdata/bed.csv", map[string]func(check.Row) (float64, error){
+		"Bed.Area":   func(r check.Row) (float64, error) { return float64(b.Area(units.Length(r.Float("stage_m")))), nil },
+		"Bed.Volume": func(r check.Row) (float64, error) { return float64(b.Volume(units.Length(r.Float("stage_m")))), nil },
+		"Bed.Stage":  func(r check.Row) (float64, error) { return float64(b.Stage(units.Volume(r.Float("volume_m3")))), nil },
+	})
 }

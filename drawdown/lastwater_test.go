@@ -263,6 +263,15 @@ func TestLastWaterTable(t *testing.T) {
 		"Effluent.HoldBackFor": func(r check.Row) (float64, error) {
 			return lwEffluent(r.Float("volume_m3")).HoldBackFor(PermitLimit{Mean: units.MilligramsPerLitre.Of(r.Float("limit_g_m3"))})
 		},
+		"CrowdingCurve.Remaining": func(r check.Row) (float64, error) { return CrowdingCurve{}.Remaining(r.Float("residual")), nil },
+		"CrowdingCurve.MovedOut":  func(r check.Row) (float64, error) { return CrowdingCurve{}.MovedOut(r.Float("residual")), nil },
+		"OxygenSaturation": func(r check.Row) (float64, error) {
+			c, err := OxygenSaturation(units.Celsius(r.Float("quantity")), 0, 101325)
+			return float64(c) * 1000, err
+		},
+		"UnionizedAmmonia": func(r check.Row) (float64, error) {
+			return UnionizedAmmonia(units.Celsius(r.Float("quantity")), r.Float("residual"))
+		},
 		"SettlingArea": func(r check.Row) (float64, error) {
 			a, err := SettlingArea(units.Flow(r.Float("flow_m3_s")), units.Velocity(r.Float("velocity_m_s")))
 			return float64(a), err

@@ -19,6 +19,7 @@ func TestPondTable(t *testing.T) {
 	}
 	area := func(r check.Row, c string) units.Area { return units.Area(r.Float(c)) }
 	table := stTable(t)
+	segment := func(r check.Row) Segment { return table.Segment(table.Find(m(r, "stage_m"))) }
 	check.Run(t, "testdata/ponds.csv", map[string]func(check.Row) (float64, error){
 		"Shape.Volume": func(r check.Row) (float64, error) {
 			s, err := pond(r)
@@ -48,7 +49,40 @@ func TestPondTable(t *testing.T) {
 			return float64(s.Volume), err
 		},
 		"StageTable.Volume": func(r check.Row) (float64, error) { return float64(table.Volume(m(r, "stage_m"))), nil },
-		"StageTable.Area":   func(r check.Row) (float64, error) { return float64(table.Area(m(r, "stage_m"))), nil },
+		"StageTable.Stage": func(r check.Row) (float64, error) {
+			return float64(table.Stage(units.Volume(r.Float("volume_m3")))), nil
+		},
+		"Segment.Area":   func(r check.Row) (float64, error) { return float64(segment(r).Area(m(r, "stage_m"))), nil },
+		"Segment.Volume": func(r check.Row) (float64, error) { return float64(segment(r).Volume(m(r, "stage_m"))), nil },
+		"Segment.Stage": func(r check.Row) (float64, error) {
+			return float64(segment(r).Stage(units.Volume(r.Float("volume_m3")))), nil
+		},
+		"Shape.Stage": func(r check.Row) (float64, error) {
+			s, err := pond(r)
+			return float64(s.Stage(units.Volume(r.Float("volume_m3")))), err
+		},
+		"PolygonArea": func(r check.Row) (float64, error) {
+			require.Equal(t, "square of 10 m with a triangular notch", r.Text("quantity"))
+			a, err := PolygonArea([]Corner{{0, 0}, {10, 0}, {10, 10}, {5, 4}, {0, 10}})
+			return float64(a), err
+		},
+		"CircleArea": func(r check.Row) (float64, error) {
+			a, err := CircleArea(m(r, "length_m"))
+			return float64(a), err
+		},
+		"Level.On": func(r check.Row) (float64, error) {
+			off := m(r, "z2_m")
+			h, err := Level{m(r, "z1_m"), "tide"}.On("invert", DatumTie{From: "invert", To: "tide", Offset: &off})
+			return float64(h), err
+		},
+		"Liner.LowestStage": func(r check.Row) (float64, error) {
+			h, err := Liner{Groundwater: m(r, "z1_m"), Floor: m(r, "z2_m"), Ballast: units.ArealDensity(r.Float("plan_m2"))}.LowestStage()
+			return float64(h), err
+		},
+		"Bank.SuddenDrawdownFactor": func(r check.Row) (float64, error) {
+			return Bank{Slope: r.Float("side_slope"), Friction: units.Degrees.Of(30), SlipDepth: m(r, "z1_m"), Saturated: 2000}.SuddenDrawdownFactor()
+		},
+		"StageTable.Area": func(r check.Row) (float64, error) { return float64(table.Area(m(r, "stage_m"))), nil },
 		"StageTable.FractionStage": func(r check.Row) (float64, error) {
 			require.Equal(t, table.Top(), m(r, "stage_m"))
 			h, err := table.FractionStage(0.2)
