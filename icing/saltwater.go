@@ -71,8 +71,7 @@ func FreezingPoint(sp units.PracticalSalinity, airSaturated bool) (units.Tempera
 // than 0.005 °C.
 //
 // Source: UNESCO (1983), Technical Papers in Marine Science 44 (Millero & Leung
-// 1976), coefficients from memory; they reproduce its check value of -2.588567
-// at 40 and 500 dbar.
+// 1976); it prints the check value -2.588567 at 40 psu and 500 dbar.
 func FreezingPointUNESCO1983(sp units.PracticalSalinity, p units.Pressure) (units.Temperature, error) {
 	const fn = "icing.FreezingPointUNESCO1983"
 	s, d := float64(sp), float64(p)/1e4

@@ -57,8 +57,7 @@ func freshCarbonate(k float64) Carbonate {
 //
 // Validity: 0 to 90 °C; otherwise ErrDomain with NaN.
 //
-// Source: Plummer & Busenberg (1982), Geochimica et Cosmochimica Acta 46:1011;
-// from memory.
+// Source: Plummer & Busenberg (1982), Geochimica et Cosmochimica Acta 46:1011.
 func PlummerBusenberg1982(t units.Temperature) (pk1, pk2 float64, err error) {
 	if err := units.Within("transport.PlummerBusenberg1982", "t", t.Celsius(), 0, 90, "°C"); err != nil {
 		return math.NaN(), math.NaN(), err
