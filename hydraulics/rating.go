@@ -24,26 +24,26 @@ type noticer interface {
 
 // RatingPoint is one row of a rating.
 type RatingPoint struct {
-	Level   units.Length `json:"level"`
-	Flow    units.Flow   `json:"flow"`
-	Control Control      `json:"control"`
+	Level   units.Length
+	Flow    units.Flow
+	Control Control
 }
 
 // ControlChange is a level at which another control takes over.
 type ControlChange struct {
-	Level units.Length `json:"level"`
-	Below Control      `json:"below"`
-	Above Control      `json:"above"`
-	Jump  units.Flow   `json:"jump"` // of the flow at the change; zero when it is continuous
+	Level units.Length
+	Below Control
+	Above Control
+	Jump  units.Flow // of the flow at the change; zero when it is continuous
 }
 
 // Rating is the discharge of a structure against the pond level at one
 // tailwater, with the governing control named.
 type Rating struct {
-	Tailwater units.Length    `json:"tailwater"`
-	Points    []RatingPoint   `json:"points"`
-	Changes   []ControlChange `json:"changes,omitempty"`
-	Notices   []units.Notice  `json:"notices,omitempty"` // one per code and field, with the most extreme value met
+	Tailwater units.Length
+	Points    []RatingPoint
+	Changes   []ControlChange
+	Notices   []units.Notice // one per code and field, with the most extreme value met
 }
 
 // NewRating rates a structure at n levels, equally spaced from one to another,

@@ -187,6 +187,34 @@ func TestControlText(t *testing.T) {
 	assert.Equal(t, "Control(99)", Control(99).String())
 }
 
+// A description goes through JSON and back, its choices in words and its
+// quantities with their units; words of no choice are refused.
+func TestDescriptionsThroughJSON(t *testing.T) {
+	pipe := strPond()
+	weir := RectangularWeirSpec{Width: 0.5, ChannelWidth: 1, CrestHeight: 0.4, Method: Rehbock1929, Backflow: BackflowReverse}
+	notch := VNotchWeirSpec{Angle: 1, Method: White2011}
+	gate := SluiceGateSpec{Method: Swamee1992}
+	culvert := CulvertSpec{Inlet: BoxWings0}
+	rack := RackSpec{Law: EnergyHead, Energy: ConstantSpecificEnergy}
+	for _, c := range []struct{ in, out any }{
+		{&pipe, new(OutletPipeSpec)}, {&weir, new(RectangularWeirSpec)}, {&notch, new(VNotchWeirSpec)},
+		{&gate, new(SluiceGateSpec)}, {&culvert, new(CulvertSpec)}, {&rack, new(RackSpec)},
+	} {
+		text, err := json.Marshal(c.in)
+		require.NoError(t, err)
+		require.NoError(t, json.Unmarshal(text, c.out), string(text))
+		assert.Equal(t, c.in, c.out, string(text))
+	}
+	text, err := json.Marshal(pipe)
+	require.NoError(t, err)
+	assert.Contains(t, string(text), `"Backflow":"flap"`)
+	assert.Contains(t, string(text), `"Bore":"0.3 m"`)
+	assert.ErrorContains(t, json.Unmarshal([]byte(`{"Backflow":"valve"}`), &pipe), "choices")
+	assert.Equal(t, "static head", StaticHead.String())
+	_, err = json.Marshal(RackSpec{Law: 9})
+	assert.Error(t, err)
+}
+
 func TestRatedOutlet(t *testing.T) {
 	o, err := NewRatedOutlet(strRatedRows)
 	require.NoError(t, err)
