@@ -103,10 +103,6 @@ func (c *Curve) fitParabola(f Fit, pts []point) {
 	default:
 		c.quad = leastSquares(pts, true, true)
 	}
-	if len(pts) == 2 {
-		c.notices = note(c.notices, CodeCurveTwoPoints, units.Caution, "points", 2, 3, "points",
-			"two points carry only H0 - a Q^2, level at zero flow; a third point would show the shape", commonPractice)
-	}
 }
 
 // Head returns the head at flow q and speed n, and zero head for a speed that

@@ -323,6 +323,7 @@ func TestNoticesHaveTheirSituation(t *testing.T) {
 	if x.Feasible {
 		t.Error("an overloaded tractor is not feasible")
 	}
+	mustNotice(t, list, CodeAssumed)
 	data = heronDrive()
 	data.Tractor.Power = 9.5 * units.Kilowatt
 	data.Tractor.Shaft = PTOShaft{Name: "small", Speed: rpm(540), Limit: 5 * units.Kilowatt}

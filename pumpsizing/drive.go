@@ -89,6 +89,12 @@ func NewHydraulicDrive(d HydraulicDriveData) (HydraulicDrive, error) {
 			out.notices = append(out.notices, n)
 		}
 	}
+	if r := d.Reservoir; r != nil && r.SpecificHeat == 0 {
+		out.notices = assumed(out.notices, "reservoir.specificHeat", usualOilHeat, "J/(kg K)", "specific heat of the oil not stated: that of mineral oil at 40 C was assumed", "from memory")
+	}
+	if d.Relief.Margin == 0 {
+		out.notices = assumed(out.notices, "relief.margin", reliefMargin, "", "relief margin not stated: 15 % of the setting is kept free", commonPractice)
+	}
 	out.notices = append(out.notices, p.curve.notices...)
 	out.notices = append(out.notices, out.tractor.Notices...)
 	out.notices = append(out.notices, PTOCautions(), OilCautions(), ScopeNotice())

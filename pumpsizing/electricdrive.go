@@ -35,6 +35,8 @@ type ElectricDrive struct {
 	d     ElectricDriveData
 	pump  Pump
 	share float64 // of the motor's rating kept at altitude
+
+	notices []units.Notice // of defaults taken
 }
 
 // Limits of an electric drive (common practice).
@@ -61,8 +63,16 @@ func NewElectricDrive(d ElectricDriveData) (ElectricDrive, error) {
 	const fn = "pumpsizing.NewElectricDrive"
 	p, perr := NewPump(d.Pump)
 	m := &d.Motor
+	var notices []units.Notice
 	if m.Frequency == 0 {
 		m.Frequency = 50 * units.Hertz
+		notices = assumed(notices, "motor.frequency", 50, "Hz", "frequency of the pump's rated speed not stated: 50 Hz was assumed", commonPractice)
+	}
+	if d.Cable != nil && d.Cable.Reactance == 0 {
+		notices = assumed(notices, "cable.reactance", usualReactance*1e6, "mohm/km", "reactance of the cable not stated: 0.08 ohm/km was assumed", commonPractice)
+	}
+	if d.Generator != nil && d.Generator.Transient == 0 {
+		notices = assumed(notices, "generator.transient", usualTransient, "", "transient reactance of the set not stated: 0.12 was assumed", "from memory")
 	}
 	share, serr := DerateBySteps(d.MotorAltitude, 1000*units.Metre, 100*units.Metre, 0.01)
 	faults := []error{
@@ -91,7 +101,7 @@ func NewElectricDrive(d ElectricDriveData) (ElectricDrive, error) {
 	if err := errors.Join(faults...); err != nil {
 		return ElectricDrive{}, err
 	}
-	return ElectricDrive{d: d, pump: p, share: share}, nil
+	return ElectricDrive{d: d, pump: p, share: share, notices: notices}, nil
 }
 
 // ElectricDuty is an electric drive at work.
@@ -223,6 +233,7 @@ func (e *ElectricDrive) judge(out *ElectricDuty) {
 	}
 	list = append(list, out.Generator.Notices...)
 	list = append(list, e.pump.curve.notices...)
+	list = append(list, e.notices...)
 	out.Notices = append(list, ElectricCautions(), ScopeNotice())
 	out.Pump.Notices, out.Generator.Notices = nil, nil
 }

@@ -27,7 +27,8 @@ const (
 // Errors: ErrDomain for a negative load, a speed ratio that is not positive, or
 // a rated power that is not positive.
 // Source: ASABE D497.7; Grisso, Kocher and Vaughan (2004), Applied Engineering
-// in Agriculture 20(5):553-561 (coefficients from memory).
+// in Agriculture 20(5):553-561; the form (a x + b) P was read in Grisso,
+// "Predicting diesel fuel consumption", the coefficients are from memory.
 // Accuracy: some 10 % between tractors.
 func TractorFuel(x, n float64, rated units.Power) (units.Flow, error) {
 	const fn = "pumpsizing.TractorFuel"

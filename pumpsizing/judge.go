@@ -14,6 +14,14 @@ const poorFit = 0.05
 // judge records what a reader must know about the curve drawn through pts.
 func (c *Curve) judge(pts []point) {
 	top := c.head(0, 1)
+	if len(pts) == 2 {
+		shape := "a straight line"
+		if c.fit == Quadratic || c.fit == FallingQuadratic {
+			shape = "H0 - a Q^2, level at zero flow"
+		}
+		c.notices = note(c.notices, CodeCurveTwoPoints, units.Caution, "points", 2, 3, "points",
+			"two points show no shape: "+shape+" was drawn; a third point would tell", commonPractice)
+	}
 	if c.first > 0 {
 		c.notices = note(c.notices, CodeCurveNoShutOff, units.Caution, "points[0].flow", 3600*c.first, 0, "m3/h",
 			"no point at zero flow: the shut-off head "+num(top)+" m and the minimum speed that follows from it are extrapolated", commonPractice)

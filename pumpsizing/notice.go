@@ -71,6 +71,11 @@ func note(list []units.Notice, code string, s units.Severity, field string, valu
 		Unit: unit, Message: message, Source: source})
 }
 
+// assumed adds the notice of a default that was taken for a blank field.
+func assumed(list []units.Notice, field string, value float64, unit, message, source string) []units.Notice {
+	return note(list, CodeAssumed, units.Info, field, value, 0, unit, message, source)
+}
+
 // finite keeps notices free of NaN and Inf.
 func finite(v float64) float64 {
 	switch {

@@ -114,6 +114,10 @@ func (t Tractor) PTO() (TractorPTO, error) {
 	p := t.AirPressure
 	if p == 0 {
 		p = units.AbsolutePressure(standardPressure)
+		out.Notices = assumed(out.Notices, "tractor.airPressure", standardPressure/1e3, "kPa", "air pressure not stated: sea level was assumed", "standard atmosphere")
+	}
+	if t.Shaft == (PTOShaft{}) {
+		out.Notices = assumed(out.Notices, "tractor.shaft", shaft.Speed.In(units.RevolutionsPerMinute), "r/min", "power take-off not stated: "+shaft.Name+" at 540 r/min was assumed", "ISO 500-1:2014")
 	}
 	out.Derate, err = DerateISO3046(p, t.AirTemp, t.Aspiration)
 	keep := min(1, out.Derate.Brake)
