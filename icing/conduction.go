@@ -101,10 +101,10 @@ func checkSeries(fn string, shape Shape, bi, fo float64) error {
 	if shape > Sphere {
 		return &units.InputError{Func: fn, Field: "shape", Value: float64(shape), Reason: "must be Slab, Cylinder or Sphere"}
 	}
-	if err := units.Positive(fn, "biot", bi, ""); err != nil {
+	if err := positive(fn, "biot", bi, ""); err != nil {
 		return err
 	}
-	return units.NonNegative(fn, "fourier", fo, "")
+	return amount(fn, "fourier", fo, "")
 }
 
 // Theta returns the unaccomplished temperature change

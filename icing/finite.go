@@ -74,7 +74,7 @@ func (k Brick) parts(p *product) error {
 }
 
 func checkTime(fn string, t time.Duration) error {
-	return units.NonNegative(fn, "t", t.Seconds(), "s")
+	return amount(fn, "t", t.Seconds(), "s")
 }
 
 // Theta returns the unaccomplished temperature change at the fraction radial of

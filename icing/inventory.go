@@ -37,10 +37,10 @@ type InventoryState struct {
 func (v Inventory) Check() (InventoryState, error) {
 	const fn = "icing.Inventory"
 	err := errors.Join(
-		units.NonNegative(fn, "OnHand", float64(v.OnHand), "kg"),
-		units.NonNegative(fn, "StoreMelt", float64(v.StoreMelt), "kg/s"),
-		units.NonNegative(fn, "Rate", float64(v.Rate), "kg/s"),
-		units.NonNegative(fn, "Lead", v.Lead.Hours(), "h"),
+		amount(fn, "OnHand", float64(v.OnHand), "kg"),
+		amount(fn, "StoreMelt", float64(v.StoreMelt), "kg/s"),
+		amount(fn, "Rate", float64(v.Rate), "kg/s"),
+		amount(fn, "Lead", v.Lead.Hours(), "h"),
 		units.AtField("Remaining", v.Remaining.Validate()))
 	if err != nil {
 		return InventoryState{}, err

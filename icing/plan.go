@@ -40,9 +40,9 @@ type Plan struct {
 func (c Crop) Validate() error {
 	const fn = "icing.Crop"
 	err := errors.Join(
-		units.Positive(fn, "P10", float64(c.P10), "kg"),
-		units.Positive(fn, "P50", float64(c.P50), "kg"),
-		units.Positive(fn, "P90", float64(c.P90), "kg"))
+		positive(fn, "P10", float64(c.P10), "kg"),
+		positive(fn, "P50", float64(c.P50), "kg"),
+		positive(fn, "P90", float64(c.P90), "kg"))
 	if err != nil {
 		return err
 	}
@@ -63,7 +63,7 @@ func (c Crop) Validate() error {
 // a quantile of the crop gives the same quantile of the ice, all else fixed.
 func (l Load) Plan(c Crop, perContainer units.Mass) (Plan, error) {
 	err := errors.Join(units.AtField("crop", c.Validate()),
-		units.NonNegative("icing.Load.Plan", "perContainer", float64(perContainer), "kg"))
+		amount("icing.Load.Plan", "perContainer", float64(perContainer), "kg"))
 	if err != nil {
 		return Plan{}, err
 	}

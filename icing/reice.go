@@ -52,8 +52,8 @@ func (t Trip) Plan() (ReIcePlan, error) {
 	if room == 0 {
 		room = t.Free
 	}
-	err = errors.Join(err, units.Positive(fn, "Free", float64(t.Free), "kg"), units.NonNegative(fn, "Duration", t.Duration.Hours(), "h"),
-		units.Within(fn, "Reserve", reserve, 0, 0.9, ""), units.Within(fn, "Room", float64(room), float64(t.Free), math.MaxFloat64, "kg"))
+	err = errors.Join(err, positive(fn, "Free", float64(t.Free), "kg"), amount(fn, "Duration", t.Duration.Hours(), "h"),
+		units.Within(fn, "Reserve", reserve, 0, 0.9, ""), units.Within(fn, "Room", float64(room), float64(t.Free), largest, "kg"))
 	if err != nil {
 		return ReIcePlan{}, err
 	}
@@ -108,7 +108,7 @@ func SunExcess(absorptance float64, irradiance units.HeatFlux, film units.HeatTr
 // Source: common practice; exact for a spherical shell.
 func MidWallArea(inside, outside units.Area) (units.Area, error) {
 	const fn = "icing.MidWallArea"
-	if err := errors.Join(units.Positive(fn, "inside", float64(inside), "m2"), units.Within(fn, "outside", float64(outside), float64(inside), math.MaxFloat64, "m2")); err != nil {
+	if err := errors.Join(positive(fn, "inside", float64(inside), "m2"), units.Within(fn, "outside", float64(outside), float64(inside), largest, "m2")); err != nil {
 		return units.Area(math.NaN()), err
 	}
 	return units.Area(math.Sqrt(float64(inside) * float64(outside))), nil

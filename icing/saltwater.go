@@ -75,7 +75,7 @@ func FreezingPoint(sp units.PracticalSalinity, airSaturated bool) (units.Tempera
 func FreezingPointUNESCO1983(sp units.PracticalSalinity, p units.Pressure) (units.Temperature, error) {
 	const fn = "icing.FreezingPointUNESCO1983"
 	s, d := float64(sp), float64(p)/1e4
-	if err := units.NonNegative(fn, "sp", s, "psu"); err != nil {
+	if err := amount(fn, "sp", s, "psu"); err != nil {
 		return units.Temperature{}, err
 	}
 	if err := units.Within(fn, "p", d, 0, 11000, "dbar"); err != nil {

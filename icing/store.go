@@ -47,17 +47,17 @@ func (s Store) Run(demand []units.MassFlow) (StoreRun, error) {
 	dt := step.Seconds()
 	melt := -math.Expm1(-float64(s.MeltRate) * dt)
 	err := errors.Join(
-		units.Positive(fn, "Capacity", float64(s.Capacity), "kg"),
+		positive(fn, "Capacity", float64(s.Capacity), "kg"),
 		units.Within(fn, "Start", float64(s.Start), 0, max(0, float64(s.Capacity)), "kg"),
-		units.NonNegative(fn, "Production", float64(s.Production), "kg/s"),
-		units.NonNegative(fn, "MeltRate", float64(s.MeltRate), "1/s"),
-		units.Positive(fn, "Step", dt, "s"),
+		amount(fn, "Production", float64(s.Production), "kg/s"),
+		amount(fn, "MeltRate", float64(s.MeltRate), "1/s"),
+		positive(fn, "Step", dt, "s"),
 		units.Within(fn, "len(demand)", float64(len(demand)), 1, 1e6, "steps"))
 	if err != nil {
 		return StoreRun{}, err
 	}
 	for i, d := range demand {
-		if err := units.NonNegative(fn, fmt.Sprintf("demand[%d]", i), float64(d), "kg/s"); err != nil {
+		if err := amount(fn, fmt.Sprintf("demand[%d]", i), float64(d), "kg/s"); err != nil {
 			return StoreRun{}, err
 		}
 	}

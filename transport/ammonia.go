@@ -119,7 +119,7 @@ func (m AmmoniaModel) Fraction(t units.Temperature, pH float64, s units.Practica
 //
 // Validity and errors as [AmmoniaModel.Fraction]; total not negative.
 func (m AmmoniaModel) Unionised(total units.Concentration, t units.Temperature, pH float64, s units.PracticalSalinity) (units.Concentration, error) {
-	if err := units.NonNegative("transport.AmmoniaModel.Unionised", "total", float64(total)*1e3, "mg/L"); err != nil {
+	if err := amount("transport.AmmoniaModel.Unionised", "total", float64(total)*1e3, "mg/L"); err != nil {
 		return units.Concentration(math.NaN()), err
 	}
 	f, err := m.Fraction(t, pH, s)
@@ -133,8 +133,8 @@ func (m AmmoniaModel) Unionised(total units.Concentration, t units.Temperature, 
 // ErrDomain with NaN. Source: mass balance.
 func AmmoniaRise(product units.Mass, excretion units.MassSpecificRate, hours float64, water units.Volume) (units.Concentration, error) {
 	const fn = "transport.AmmoniaRise"
-	err := errors.Join(units.NonNegative(fn, "product", float64(product), "kg"), units.NonNegative(fn, "excretion", float64(excretion), "kg/(kg s)"),
-		units.NonNegative(fn, "hours", hours, "h"), units.Positive(fn, "water", float64(water), "m3"))
+	err := errors.Join(amount(fn, "product", float64(product), "kg"), amount(fn, "excretion", float64(excretion), "kg/(kg s)"),
+		amount(fn, "hours", hours, "h"), positive(fn, "water", float64(water), "m3"))
 	if err != nil {
 		return units.Concentration(math.NaN()), err
 	}

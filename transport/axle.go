@@ -33,7 +33,7 @@ func AxleLoads(wheelbase units.Length, masses []PlacedMass) (front, rear units.M
 	var total, moment float64
 	for i, p := range masses {
 		at := fmt.Sprintf("masses[%d]", i)
-		if err := errors.Join(units.NonNegative(fn, at+".Mass", float64(p.Mass), "kg"), units.Within(fn, at+".At", float64(p.At), -5, 30, "m")); err != nil {
+		if err := errors.Join(amount(fn, at+".Mass", float64(p.Mass), "kg"), units.Within(fn, at+".At", float64(p.At), -5, 30, "m")); err != nil {
 			return nan, nan, err
 		}
 		total += float64(p.Mass)

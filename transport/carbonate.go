@@ -212,7 +212,7 @@ func (c Carbonate) FromPH(a units.Alkalinity, pH float64) (Water, error) {
 // carbon (as CO2). Validity, errors and source as [Carbonate.FromPH].
 func (c Carbonate) FromCarbon(a units.Alkalinity, carbon units.Concentration) (Water, error) {
 	const fn = "transport.Carbonate.FromCarbon"
-	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), units.NonNegative(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
+	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), amount(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
 		return Water{}, err
 	}
 	e := c.numbers()
@@ -229,7 +229,7 @@ func (c Carbonate) FromCarbon(a units.Alkalinity, carbon units.Concentration) (W
 // [Carbonate.FromPH]; the CO2 must be above zero.
 func (c Carbonate) FromCO2(a units.Alkalinity, co2 units.Concentration) (Water, error) {
 	const fn = "transport.Carbonate.FromCO2"
-	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), units.Positive(fn, "co2", float64(co2)*1e3, "mg/L")); err != nil {
+	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), positive(fn, "co2", float64(co2)*1e3, "mg/L")); err != nil {
 		return Water{}, err
 	}
 	e := c.numbers()
@@ -260,7 +260,7 @@ func (c Carbonate) AddCO2(w Water, added units.Concentration) (Water, error) {
 // out negative, acid water, is returned as it is. Source as [Carbonate.FromPH].
 func (c Carbonate) FromPHCarbon(pH float64, carbon units.Concentration) (Water, error) {
 	const fn = "transport.Carbonate.FromPHCarbon"
-	if err := errors.Join(c.Validate(), units.Within(fn, "pH", pH, 2, 13, ""), units.NonNegative(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
+	if err := errors.Join(c.Validate(), units.Within(fn, "pH", pH, 2, 13, ""), amount(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
 		return Water{}, err
 	}
 	e, h := c.numbers(), math.Pow(10, -pH)

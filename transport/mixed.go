@@ -32,7 +32,7 @@ func (d DemandLaw) rate(celsius float64) float64 {
 
 func (d DemandLaw) validate() error {
 	const fn = "transport.DemandLaw"
-	err := errors.Join(units.NonNegative(fn, "At", float64(d.At), "kg/(kg s)"), units.Within(fn, "Base", d.Base.Celsius(), 0, 45, "°C"),
+	err := errors.Join(amount(fn, "At", float64(d.At), "kg/(kg s)"), units.Within(fn, "Base", d.Base.Celsius(), 0, 45, "°C"),
 		units.Within(fn, "Slope", d.Slope, -0.2, 0.5, "1/K"))
 	if d.Q10 != 0 {
 		err = errors.Join(err, units.Within(fn, "Q10", d.Q10, 0.5, 10, ""))
@@ -98,16 +98,16 @@ type MixedState struct {
 func (m Mixed) Validate() error {
 	const fn = "transport.Mixed"
 	errs := []error{
-		units.Positive(fn, "Water", float64(m.Water), "m3"), units.Positive(fn, "Capacity", float64(m.Capacity), "J/K"),
-		units.NonNegative(fn, "Product", float64(m.Product), "kg"), units.AtField("Demand", m.Demand.validate()),
+		positive(fn, "Water", float64(m.Water), "m3"), positive(fn, "Capacity", float64(m.Capacity), "J/K"),
+		amount(fn, "Product", float64(m.Product), "kg"), units.AtField("Demand", m.Demand.validate()),
 		units.Within(fn, "Heat", float64(m.Heat)/1e3, 0, 20e3, "kJ/kg"), units.Within(fn, "Ammonia", m.Ammonia, 0, 1, "kg/kg"),
-		units.Within(fn, "Carbon", m.Carbon, 0, 3, "kg/kg"), units.NonNegative(fn, "Conductance", float64(m.Conductance), "W/K"),
-		units.Finite(fn, "Power", float64(m.Power), "W"), units.NonNegative(fn, "Exchange", float64(m.Exchange), "m3/s"),
-		units.NonNegative(fn, "InflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), units.NonNegative(fn, "InflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
-		units.NonNegative(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), units.NonNegative(fn, "OxygenKLa", float64(m.OxygenKLa), "1/s"),
-		units.NonNegative(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), units.NonNegative(fn, "Oxygen", float64(m.Oxygen), "kg/s"),
-		units.NonNegative(fn, "CarbonKLa", float64(m.CarbonKLa), "1/s"), units.NonNegative(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
-		units.NonNegative(fn, "Basis", float64(m.Basis), "meq/L"),
+		units.Within(fn, "Carbon", m.Carbon, 0, 3, "kg/kg"), amount(fn, "Conductance", float64(m.Conductance), "W/K"),
+		units.Within(fn, "Power", float64(m.Power), -1e9, 1e9, "W"), amount(fn, "Exchange", float64(m.Exchange), "m3/s"),
+		amount(fn, "InflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), amount(fn, "InflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
+		amount(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), amount(fn, "OxygenKLa", float64(m.OxygenKLa), "1/s"),
+		amount(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), amount(fn, "Oxygen", float64(m.Oxygen), "kg/s"),
+		amount(fn, "CarbonKLa", float64(m.CarbonKLa), "1/s"), amount(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
+		amount(fn, "Basis", float64(m.Basis), "meq/L"),
 	}
 	if m.Ceiling != 0 && !(m.Ceiling > m.Saturation) {
 		errs = append(errs, units.Within(fn, "Ceiling", float64(m.Ceiling)*1e3, float64(m.Saturation)*1e3, 1000, "mg/L"))
@@ -239,7 +239,7 @@ func (s MixedState) validate() error {
 	const fn = "transport.MixedState"
 	return errors.Join(units.Within(fn, "Temperature", s.Temperature.Celsius(), 0, 45, "°C"),
 		units.Within(fn, "Oxygen", float64(s.Oxygen)*1e3, 0, 80, "mg/L"), units.Within(fn, "Ammonia", float64(s.Ammonia)*1e3, 0, 1000, "mg/L"),
-		units.Within(fn, "Carbon", float64(s.Carbon)*1e3, 0, 10000, "mg/L"), units.NonNegative(fn, "Used", float64(s.Used), "kg"))
+		units.Within(fn, "Carbon", float64(s.Carbon)*1e3, 0, 10000, "mg/L"), amount(fn, "Used", float64(s.Used), "kg"))
 }
 
 // After returns the water after t. Oxygen below zero means that it ran out
@@ -251,7 +251,7 @@ func (s MixedState) validate() error {
 //
 // Source: heat and mass balances of a stirred tank.
 func (m Mixed) After(start MixedState, t time.Duration) (MixedState, error) {
-	err := errors.Join(m.Validate(), units.AtField("start", start.validate()), units.NonNegative("transport.Mixed.After", "t", t.Hours(), "h"))
+	err := errors.Join(m.Validate(), units.AtField("start", start.validate()), amount("transport.Mixed.After", "t", t.Hours(), "h"))
 	if err != nil {
 		return MixedState{}, err
 	}

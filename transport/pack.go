@@ -50,7 +50,7 @@ type Packing struct {
 func (t Truck) Capacity(gross units.Mass) (int, Limit, error) {
 	payload, err := t.PayloadLimit()
 	if err == nil {
-		err = units.Positive("transport.Truck.Capacity", "gross", float64(gross), "kg")
+		err = positive("transport.Truck.Capacity", "gross", float64(gross), "kg")
 	}
 	if err != nil {
 		return -1, ByNothing, err
@@ -79,7 +79,7 @@ func wholes(x float64) float64 { return math.Floor(x*(1+1e-12) + 1e-12) }
 // limits.
 func (c Cargo) Pack() (Packing, error) {
 	const fn = "transport.Cargo"
-	err := errors.Join(units.NonNegative(fn, "Product", float64(c.Product), "kg"), units.NonNegative(fn, "Available", float64(c.Available), ""))
+	err := errors.Join(amount(fn, "Product", float64(c.Product), "kg"), amount(fn, "Available", float64(c.Available), ""))
 	each, e := c.Container.Fill(c.Filling)
 	err = errors.Join(err, units.AtField("Container", e))
 	for i, t := range c.Trucks {
@@ -152,7 +152,7 @@ func (p Packing) gross(i int) units.Mass {
 func (t Truck) Weigh(cargo units.Mass) ([]units.Notice, error) {
 	payload, err := t.PayloadLimit()
 	if err == nil {
-		err = units.NonNegative("transport.Truck.Weigh", "cargo", float64(cargo), "kg")
+		err = amount("transport.Truck.Weigh", "cargo", float64(cargo), "kg")
 	}
 	if err != nil {
 		return nil, err

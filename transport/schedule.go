@@ -67,13 +67,13 @@ type TripPlan struct {
 func (s Schedule) Validate() error {
 	const fn = "transport.Schedule"
 	errs := []error{
-		units.NonNegative(fn, "Product", float64(s.Product), "kg"),
-		units.NonNegative(fn, "Rate", float64(s.Rate), "kg/s"),
+		amount(fn, "Product", float64(s.Product), "kg"),
+		amount(fn, "Rate", float64(s.Rate), "kg/s"),
 		units.AtField("Turn", s.Turn.Validate()),
-		units.NonNegative(fn, "PondDocks", float64(s.PondDocks), ""),
-		units.NonNegative(fn, "PlantDocks", float64(s.PlantDocks), ""),
-		units.NonNegative(fn, "MaxAge", s.MaxAge.Hours(), "h"),
-		units.NonNegative(fn, "MaxWait", s.MaxWait.Hours(), "h"),
+		amount(fn, "PondDocks", float64(s.PondDocks), ""),
+		amount(fn, "PlantDocks", float64(s.PlantDocks), ""),
+		amount(fn, "MaxAge", s.MaxAge.Hours(), "h"),
+		amount(fn, "MaxWait", s.MaxWait.Hours(), "h"),
 	}
 	if s.Start.IsZero() {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Start", Value: 0, Reason: "the harvest's start is not set"})
@@ -82,7 +82,7 @@ func (s Schedule) Validate() error {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Haulers", Value: 0, Min: 1, Max: math.Inf(1), Reason: "no truck to carry the product"})
 	}
 	for i, h := range s.Haulers {
-		errs = append(errs, units.Positive(fn, fmt.Sprintf("Haulers[%d].Product", i), float64(h.Product), "kg"))
+		errs = append(errs, positive(fn, fmt.Sprintf("Haulers[%d].Product", i), float64(h.Product), "kg"))
 	}
 	for i, w := range s.Windows {
 		if !w.Opens.Before(w.Closes) || i > 0 && w.Opens.Before(s.Windows[i-1].Closes) {
@@ -222,7 +222,7 @@ func (s Schedule) notices(p TripPlan) []units.Notice {
 // start unloading before the window closes, by its haul alone; one that leaves
 // at this very time comes as the window closes. A negative haul is ErrDomain.
 func (w Window) LatestDeparture(haul time.Duration) (time.Time, error) {
-	if err := units.NonNegative("transport.Window.LatestDeparture", "haul", haul.Hours(), "h"); err != nil {
+	if err := amount("transport.Window.LatestDeparture", "haul", haul.Hours(), "h"); err != nil {
 		return time.Time{}, err
 	}
 	return w.Closes.Add(-haul), nil

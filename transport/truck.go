@@ -63,11 +63,11 @@ func (t Truck) PayloadLimit() (units.Mass, error) {
 	const fn = "transport.Truck"
 	nan := units.Mass(math.NaN())
 	err := errors.Join(
-		units.NonNegative(fn, "Gross", float64(t.Gross), "kg"),
-		units.NonNegative(fn, "Tare", float64(t.Tare), "kg"),
-		units.NonNegative(fn, "Payload", float64(t.Payload), "kg"),
-		units.NonNegative(fn, "Slots", float64(t.Slots), ""),
-		units.NonNegative(fn, "Layers", float64(t.Layers), ""),
+		amount(fn, "Gross", float64(t.Gross), "kg"),
+		amount(fn, "Tare", float64(t.Tare), "kg"),
+		amount(fn, "Payload", float64(t.Payload), "kg"),
+		amount(fn, "Slots", float64(t.Slots), ""),
+		amount(fn, "Layers", float64(t.Layers), ""),
 		units.AtField("Axles", t.Axles.validate()))
 	if err != nil {
 		return nan, err
@@ -106,10 +106,10 @@ func (a AxleLimits) validate() error {
 	err := errors.Join(
 		units.Within(fn, "Wheelbase", float64(a.Wheelbase), 1, 20, "m"),
 		units.Within(fn, "LoadCentre", float64(a.LoadCentre), 0, 20, "m"),
-		units.NonNegative(fn, "FrontTare", float64(a.FrontTare), "kg"),
-		units.NonNegative(fn, "RearTare", float64(a.RearTare), "kg"),
-		units.NonNegative(fn, "FrontLimit", float64(a.FrontLimit), "kg"),
-		units.NonNegative(fn, "RearLimit", float64(a.RearLimit), "kg"))
+		amount(fn, "FrontTare", float64(a.FrontTare), "kg"),
+		amount(fn, "RearTare", float64(a.RearTare), "kg"),
+		amount(fn, "FrontLimit", float64(a.FrontLimit), "kg"),
+		amount(fn, "RearLimit", float64(a.RearLimit), "kg"))
 	if err != nil {
 		return err
 	}
