@@ -67,7 +67,8 @@ func (c Curve) Meet(sys System, n units.RotationalSpeed) (OperatingPoint, error)
 	}
 	lo, hi, lower, ok := c.bracket(gap, last)
 	if !ok {
-		return op, c.missed(fn, &op, gap(end), end)
+		err := c.missed(fn, &op, gap(end), end)
+		return op, err
 	}
 	q, err := root.Find(gap, lo, hi, 0)
 	if err != nil {
@@ -75,7 +76,8 @@ func (c Curve) Meet(sys System, n units.RotationalSpeed) (OperatingPoint, error)
 	}
 	op.Flow, op.Head = units.Flow(q), units.Length(c.head(q, r))
 	op.UnstableFlow = units.Flow(lower)
-	return op, c.reach(fn, &op)
+	err = c.reach(fn, &op)
+	return op, err
 }
 
 // built refuses the zero value of Curve.

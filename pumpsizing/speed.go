@@ -76,7 +76,8 @@ func (c Curve) SpeedForFlow(sys System, q units.Flow) (OperatingPoint, error) {
 	op.Speed = units.RotationalSpeed(r * c.speed)
 	op.ShutOffHead = units.Length(c.head(0, r))
 	op.CanStart = op.ShutOffHead > op.Lift
-	return op, c.reach(fn, &op)
+	err = c.reach(fn, &op)
+	return op, err
 }
 
 // ratio solves r^2 f(q/r) = h for the speed ratio r.
