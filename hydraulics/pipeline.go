@@ -155,6 +155,17 @@ func (p Pipeline) Spec() PipelineSpec {
 	return s
 }
 
+// With returns the same line with its fittings at another end of their bands:
+// the head that the line needs lies between those of LowLoss and HighLoss.
+func (p Pipeline) With(end LossEnd) (Pipeline, error) {
+	if p.p == nil {
+		return p, nil
+	}
+	spec := p.Spec()
+	spec.Losses = end
+	return NewPipeline(spec)
+}
+
 // Head returns the head that drives flow q through the line: the lift plus the
 // friction and fitting losses. A negative q runs backwards, with the same
 // coefficients, and its losses count negative. Head rises with q.

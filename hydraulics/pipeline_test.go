@@ -222,8 +222,7 @@ func TestUnspecificElbowIsSizedHigh(t *testing.T) {
 	if len(s.Notices) != 1 || s.Notices[0].Code != CodeFittingUnspecified || s.Notices[0].Field != "Runs[1].Fittings[0]" {
 		t.Errorf("notices: %v", s.Notices)
 	}
-	spec.Losses = LowLoss
-	low, err := NewPipeline(spec)
+	low, err := line.With(LowLoss)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -269,6 +268,30 @@ func TestPipelineNotices(t *testing.T) {
 	if got := codes(PipelineSpec{Fluid: hw.Fluid, Runs: []PipeRun{{Bore: 0.2, Length: 30}}}, 60); got != CodeFlowSuspect {
 		t.Errorf("60 m3/s in 0.2 m: %q", got)
 	}
+}
+
+// FuzzPipelineInverse asks for the flow of any head through any line that
+// builds, which must end and answer for the head.
+func FuzzPipelineInverse(f *testing.F) {
+	f.Add(0.2, 24.0, 3e-4, 2.0, 1e-6, 1.5)
+	f.Add(0.01, 1000.0, 0.0, 0.0, 3e-5, 1e-9)
+	f.Add(4.9, 1e-3, 0.2, 9e3, 1e-7, 1e6)
+	f.Fuzz(func(t *testing.T, bore, length, roughness, k, nu, head float64) {
+		line, err := Pipe{units.Length(bore), units.Length(length), units.Length(roughness), k}.Line(Fluid{Density: 1000, Viscosity: units.DynamicViscosity(1000 * nu)})
+		if err != nil || length == 0 && k == 0 {
+			return
+		}
+		q := line.Flow(units.Length(head))
+		if math.IsNaN(head) || math.IsInf(head, 0) {
+			return
+		}
+		if math.IsNaN(float64(q)) || math.IsInf(float64(q), 0) {
+			t.Fatalf("head %g drives %g", head, float64(q))
+		}
+		if back := float64(line.Head(q)); math.Abs(head) > 1e-200 && math.Abs(head) < 1e30 && math.Abs(back-head) > 1e-9*math.Abs(head) {
+			t.Fatalf("head %g drives %g, which needs %g", head, float64(q), back)
+		}
+	})
 }
 
 var pipeSink float64

@@ -20,10 +20,7 @@ type WallRoughness struct {
 	Source    string
 }
 
-const (
-	whiteTable = "White, Fluid Mechanics, table 6.1; Moody 1944 (from memory)"
-	hosePrac   = "common practice, no source"
-)
+const whiteTable = "White, Fluid Mechanics, table 6.1; Moody 1944"
 
 // wallRoughness is in millimetres: low, typical, high.
 var wallRoughness = [...]struct {
@@ -31,37 +28,37 @@ var wallRoughness = [...]struct {
 	low, typical, high  float64
 	source              string
 }{
-	{"plastic", "new", 0.0015, 0.003, 0.015, whiteTable},
-	{"plastic", "with joints and slime", 0.015, 0.05, 0.3, hosePrac},
-	{"corrugated plastic", "double wall, smooth bore", 0.015, 0.1, 0.3, hosePrac},
+	{"plastic", "new", 0.0015, 0.0015, 0.015, whiteTable},
+	{"plastic", "with joints and slime", 0.015, 0.05, 0.3, tradeSource},
+	{"corrugated plastic", "double wall, smooth bore", 0.015, 0.1, 0.3, tradeSource},
 	{"steel", "new", 0.03, 0.046, 0.09, whiteTable},
-	{"steel", "light rust", 0.15, 0.3, 1, whiteTable},
+	{"steel", "light rust", 0.15, 0.3, 1, tradeSource},
 	{"steel", "heavy rust", 1, 2, 3, whiteTable},
 	{"stainless steel", "new", 0.0015, 0.002, 0.045, whiteTable},
 	{"galvanised steel", "new", 0.10, 0.15, 0.2, whiteTable},
 	{"cast iron", "new", 0.2, 0.26, 0.5, whiteTable},
 	{"cast iron", "asphalted", 0.10, 0.12, 0.2, whiteTable},
-	{"cast iron", "old", 1, 2, 3, whiteTable},
+	{"cast iron", "old", 1, 2, 3, tradeSource},
 	{"drawn tubing", "new", 0.0010, 0.0015, 0.003, whiteTable},
-	{"aluminium", "new", 0.0015, 0.05, 0.1, hosePrac},
-	{"aluminium", "irrigation pipe with couplers", 0.1, 0.15, 0.3, hosePrac},
+	{"aluminium", "new", 0.0015, 0.05, 0.1, tradeSource},
+	{"aluminium", "irrigation pipe with couplers", 0.1, 0.15, 0.3, tradeSource},
 	{"concrete", "smoothed", 0.04, 0.1, 0.3, whiteTable},
 	{"concrete", "rough", 0.3, 1, 2, whiteTable},
 	{"wood", "stave", 0.2, 0.5, 0.9, whiteTable},
 	{"rubber", "smooth", 0.01, 0.01, 0.05, whiteTable},
-	{"hose", "smooth bore", 0.01, 0.03, 0.05, hosePrac},
-	{"hose", "lay-flat, lined", 0.01, 0.05, 0.1, hosePrac},
-	{"hose", "lay-flat, unlined fabric", 0.2, 0.4, 0.8, hosePrac},
-	{"hose", "spiral visible in the bore", 0.5, 0.7, 1, hosePrac},
-	{"hose", "corrugated bore", 1, 2, 3, hosePrac},
+	{"hose", "smooth bore", 0.01, 0.03, 0.05, tradeSource},
+	{"hose", "lay-flat, lined", 0.01, 0.05, 0.1, tradeSource},
+	{"hose", "lay-flat, unlined fabric", 0.2, 0.4, 0.8, tradeSource},
+	{"hose", "spiral visible in the bore", 0.5, 0.7, 1, tradeSource},
+	{"hose", "corrugated bore", 1, 2, 3, tradeSource},
 }
 
 // WallRoughnesses lists the catalogue of wall roughness by material and
 // condition. The values are replaceable: a measured drop and
 // [Pipe.RoughnessFor] beat them.
 //
-// Source: White, Fluid Mechanics, table 6.1 after Moody 1944, from memory, for
-// pipe; common practice for hose.
+// Source: typical values of pipe from White, Fluid Mechanics, table 6.1, after
+// Moody 1944; bands, hose and aged pipe are common practice.
 func WallRoughnesses() []WallRoughness {
 	out := make([]WallRoughness, 0, len(wallRoughness))
 	for _, w := range wallRoughness {

