@@ -84,8 +84,8 @@ func turnOf(r check.Row) Turn {
 	return Turn{Load: h(0), Haul: h(1), Unload: h(2), Return: h(3), Wash: h(4)}
 }
 
-// boxes is a container whose fish and ice are set, on a truck of payload and slots.
-func boxes(r check.Row) (Cargo, units.Mass) {
+// boxesOf is a container whose fish and ice are set, on a truck of payload and slots.
+func boxesOf(r check.Row) (Cargo, units.Mass) {
 	fish, ice := r.Float("fish_kg"), r.Float("ice_kg")
 	c := Cargo{
 		Product:   1e6,

@@ -161,12 +161,12 @@ var haulRows = map[string]func(check.Row) (float64, error){
 		return pick(r, err, map[string]float64{"warming_k": s.Temperature.Celsius() - 21.5, "ammonia_mg_per_l": float64(s.Ammonia) * 1000, "carbon_mg_per_l": float64(s.Carbon) * 1000})
 	},
 	"Truck.Capacity": func(r check.Row) (float64, error) {
-		c, gross := boxes(r)
+		c, gross := boxesOf(r)
 		n, _, err := c.Trucks[0].Capacity(gross)
 		return float64(n), err
 	},
 	"Cargo.Pack": func(r check.Row) (float64, error) {
-		c, _ := boxes(r)
+		c, _ := boxesOf(r)
 		p, err := c.Pack()
 		if err != nil {
 			return math.NaN(), err

@@ -14,8 +14,16 @@ type Cargo struct {
 	Product   units.Mass `json:"product"`
 	Container Container  `json:"container"`
 	Filling   Filling    `json:"filling"`
+	Available int        `json:"available"`        // containers at hand; zero means as many as needed
+	Others    []Boxes    `json:"others,omitempty"` // kinds used, in order, when those before have run out
 	Trucks    []Truck    `json:"trucks"`
-	Available int        `json:"available"` // containers at hand; zero means as many as needed
+}
+
+// Boxes is another kind of container.
+type Boxes struct {
+	Container Container `json:"container"`
+	Filling   Filling   `json:"filling"`
+	Available int       `json:"available"` // zero means as many as needed
 }
 
 // TruckLoad is what one truck carries.
@@ -26,15 +34,24 @@ type TruckLoad struct {
 	Ice        units.Mass `json:"ice"`
 	Cargo      units.Mass `json:"cargo"`   // containers with all that is in them
 	Payload    units.Mass `json:"payload"` // permitted
-	Most       int        `json:"most"`    // full containers it could take
+	Most       int        `json:"most"`    // full containers of the first kind it could take
 	Binds      Limit      `json:"binds"`   // what limits Most
+}
+
+// Packed is the containers of one kind that are used.
+type Packed struct {
+	Name       string `json:"name"`
+	Containers int    `json:"containers"`
+	Each       Filled `json:"each"` // a full one
+	Last       Filled `json:"last"` // the last one, which may be part-filled
 }
 
 // Packing is the plan for the cargo.
 type Packing struct {
-	Containers int            `json:"containers"` // needed; the last may be part-filled
-	Each       Filled         `json:"each"`       // a full one
-	Last       Filled         `json:"last"`       // the last one
+	Containers int            `json:"containers"` // needed, of all kinds
+	Each       Filled         `json:"each"`       // a full one of the first kind
+	Last       Filled         `json:"last"`       // the last one of all
+	Kinds      []Packed       `json:"kinds"`      // by kind
 	Gross      units.Mass     `json:"gross"`      // of all containers
 	Loads      []TruckLoad    `json:"loads"`
 	Left       int            `json:"left"`       // containers without a truck
@@ -71,80 +88,135 @@ func (t Truck) Capacity(gross units.Mass) (int, Limit, error) {
 // that come out even.
 func wholes(x float64) float64 { return math.Floor(x*(1+1e-12) + 1e-12) }
 
-// Pack fills containers, then trucks in the order given, each to its limit, and
-// says what binds. It never loads a truck beyond its permitted mass; what finds
-// no room is left behind and noticed.
+// Pack fills containers, kind by kind, then trucks in the order given, each to
+// its limit, and says what binds. It never loads a truck beyond its permitted
+// mass; what finds no room is left behind and noticed.
 //
 // Errors are ErrDomain, named by field and truck. Source: by definition of the
 // limits.
 func (c Cargo) Pack() (Packing, error) {
-	const fn = "transport.Cargo"
-	err := errors.Join(amount(fn, "Product", float64(c.Product), "kg"), amount(fn, "Available", float64(c.Available), ""))
-	each, e := c.Container.Fill(c.Filling)
-	err = errors.Join(err, units.AtField("Container", e))
-	for i, t := range c.Trucks {
-		err = errors.Join(err, units.AtField(fmt.Sprintf("Trucks[%d]", i), t.Validate()))
-	}
+	p, unpacked, err := c.fill()
 	if err != nil {
 		return Packing{}, err
 	}
-	p := Packing{Each: each, Last: each}
-	need := math.Ceil(float64(c.Product)/float64(each.Product) - 1e-12)
-	if err := units.Within(fn, "Product", need, 0, 1e6, "containers"); err != nil {
-		return Packing{}, err
-	}
-	p.Containers = int(need)
-	unpacked := 0.0
-	if c.Available > 0 && p.Containers > c.Available {
-		unpacked = float64(c.Product) - float64(c.Available)*float64(each.Product)
-		p.Containers = c.Available
-	}
-	if p.Containers > 0 && unpacked == 0 {
-		p.Last = c.Container.filled(float64(c.Product)-float64(p.Containers-1)*float64(each.Product), c.Filling, ByNothing)
-	}
-	p.Gross = units.Mass(max(0, p.Containers-1))*each.Gross + p.gross(p.Containers-1)
-	left := p.Containers
+	next := boxes{kinds: p.Kinds}
 	for _, t := range c.Trucks {
-		most, binds, err := t.Capacity(each.Gross)
+		load, err := t.take(p.Each.Gross, &next)
 		if err != nil {
 			return Packing{}, err
 		}
-		payload, _ := t.PayloadLimit()
-		load := TruckLoad{Truck: t.Name, Containers: min(most, left), Payload: payload, Most: most, Binds: binds}
-		for range load.Containers {
-			box := each
-			if left == 1 {
-				box = p.Last
-			}
-			load.Product += box.Product
-			load.Ice += box.Ice
-			load.Cargo += box.Gross
-			left--
-		}
 		p.Loads = append(p.Loads, load)
 	}
-	p.Left = left
-	if left > 0 {
-		p.LeftBehind = units.Mass(left-1)*each.Product + p.Last.Product
+	for box, ok := next.peek(); ok; box, ok = next.peek() {
+		p.Left++
+		p.LeftBehind += box.Product
+		next.drop()
 	}
 	p.LeftBehind += units.Mass(unpacked)
 	if p.LeftBehind > 0 {
 		p.Notice = append(p.Notice, units.Notice{Code: CodeLeftBehind, Severity: units.Warning, Field: "Trucks",
 			Value: float64(p.LeftBehind), Limit: 0, Unit: "kg",
-			Message: fmt.Sprintf("%.0f kg of product have no container or truck (%d containers left standing)", float64(p.LeftBehind), left)})
+			Message: fmt.Sprintf("%.0f kg of product have no container or truck (%d containers left standing)", float64(p.LeftBehind), p.Left)})
 	}
 	return p, nil
 }
 
-// gross is the gross mass of container i, counted from zero.
-func (p Packing) gross(i int) units.Mass {
-	switch {
-	case i < 0:
-		return 0
-	case i == p.Containers-1:
-		return p.Last.Gross
+// fill checks the cargo, fills containers and returns the product for which
+// there is none.
+func (c Cargo) fill() (p Packing, unpacked float64, err error) {
+	const fn = "transport.Cargo"
+	err = amount(fn, "Product", float64(c.Product), "kg")
+	for i, t := range c.Trucks {
+		err = errors.Join(err, units.AtField(fmt.Sprintf("Trucks[%d]", i), t.Validate()))
 	}
-	return p.Each.Gross
+	left := float64(c.Product)
+	for i, b := range append([]Boxes{{c.Container, c.Filling, c.Available}}, c.Others...) {
+		at := ""
+		if i > 0 {
+			at = fmt.Sprintf("Others[%d].", i-1)
+		}
+		each, e := b.Container.Fill(b.Filling)
+		e = errors.Join(units.AtField(at+"Container", e), amount(fn, at+"Available", float64(b.Available), ""))
+		if err = errors.Join(err, e); err != nil {
+			continue
+		}
+		need := math.Ceil(left/float64(each.Product) - 1e-12)
+		if err = units.Within(fn, at+"Container", need, 0, 1e6, "containers"); err != nil {
+			continue
+		}
+		k := Packed{Name: b.Container.Name, Containers: int(need), Each: each, Last: each}
+		if b.Available > 0 && k.Containers > b.Available {
+			k.Containers = b.Available
+			left -= float64(b.Available) * float64(each.Product)
+		} else {
+			if k.Containers > 0 {
+				k.Last = b.Container.filled(left-float64(k.Containers-1)*float64(each.Product), b.Filling, ByNothing)
+			}
+			left = 0
+		}
+		p.Kinds = append(p.Kinds, k)
+	}
+	if err != nil {
+		return Packing{}, 0, err
+	}
+	p.Each, p.Last = p.Kinds[0].Each, p.Kinds[0].Last
+	for _, k := range p.Kinds {
+		if k.Containers > 0 {
+			p.Containers += k.Containers
+			p.Gross += units.Mass(k.Containers-1)*k.Each.Gross + k.Last.Gross
+			p.Last = k.Last
+		}
+	}
+	return p, left, nil
+}
+
+// boxes walks the filled containers, kind by kind.
+type boxes struct {
+	kinds []Packed
+	kind  int
+	taken int // of the kind
+}
+
+// peek returns the next container.
+func (b *boxes) peek() (Filled, bool) {
+	for b.kind < len(b.kinds) && b.taken >= b.kinds[b.kind].Containers {
+		b.kind, b.taken = b.kind+1, 0
+	}
+	if b.kind == len(b.kinds) {
+		return Filled{}, false
+	}
+	k := b.kinds[b.kind]
+	if b.taken == k.Containers-1 {
+		return k.Last, true
+	}
+	return k.Each, true
+}
+
+func (b *boxes) drop() { b.taken++ }
+
+// take loads the truck with the next containers up to its limits.
+func (t Truck) take(full units.Mass, next *boxes) (TruckLoad, error) {
+	most, binds, err := t.Capacity(full)
+	if err != nil {
+		return TruckLoad{}, err
+	}
+	payload, err := t.PayloadLimit()
+	if err != nil {
+		return TruckLoad{}, err
+	}
+	load := TruckLoad{Truck: t.Name, Payload: payload, Most: most, Binds: binds}
+	room := min(float64(payload), t.Axles.most()) * (1 + 1e-12)
+	for box, ok := next.peek(); ok; box, ok = next.peek() {
+		if t.Slots > 0 && load.Containers == t.Slots*max(1, t.Layers) || float64(load.Cargo+box.Gross) > room {
+			break
+		}
+		load.Containers++
+		load.Product += box.Product
+		load.Ice += box.Ice
+		load.Cargo += box.Gross
+		next.drop()
+	}
+	return load, nil
 }
 
 // Weigh holds a cargo as loaded against the truck: notices for a cargo beyond

@@ -46,6 +46,9 @@ func TestPackingAddsUp(t *testing.T) {
 		for range rng.IntN(4) {
 			c.Trucks = append(c.Trucks, Truck{Payload: units.Mass(2000 + 9000*rng.Float64()), Slots: rng.IntN(20), Layers: rng.IntN(3)})
 		}
+		if rng.IntN(2) == 0 {
+			c.Others = []Boxes{{Container: Container{Volume: 0.66, Tare: 45}, Filling: Filling{Ice: 0.5, ProductBulk: 600, IceBulk: 450, Fill: 0.9}, Available: rng.IntN(20)}}
+		}
 		p, err := c.Pack()
 		if err != nil {
 			t.Fatal(err)
@@ -72,6 +75,32 @@ func TestPackingAddsUp(t *testing.T) {
 			t.Fatalf("box %+v overfilled", p.Each)
 		}
 	}
+}
+
+// Eight large bins run out, and small totes take the rest.
+func TestSecondKindTakesTheRest(t *testing.T) {
+	c := Cargo{
+		Product:   5000,
+		Container: Container{Name: "bin", Volume: 1, Tare: 60},
+		Filling:   Filling{Product: 400, Ice: 0.3, ProductBulk: 600, IceBulk: 450, Fill: 1},
+		Available: 8,
+		Others:    []Boxes{{Container: Container{Name: "tote", Volume: 0.66, Tare: 45}, Filling: Filling{Product: 220, Ice: 0.5, ProductBulk: 600, IceBulk: 450, Fill: 1}}},
+		Trucks:    []Truck{{Payload: 9000}},
+	}
+	p, err := c.Pack()
+	if err != nil || len(p.Kinds) != 2 || p.Kinds[0].Containers != 8 || p.Kinds[1].Containers != 9 || p.LeftBehind != 0 {
+		t.Fatalf("%+v, %v", p, err)
+	}
+	if last := p.Kinds[1].Last.Product; !near(float64(last), 5000-3200-8*220, 1e-12) || p.Last.Product != last {
+		t.Errorf("last tote holds %v", last)
+	}
+	c.Others[0].Available = 3
+	if p, err = c.Pack(); err != nil || !near(float64(p.LeftBehind), 5000-3200-660, 1e-12) || !hasCode(p.Notice, CodeLeftBehind) {
+		t.Errorf("%+v, %v", p, err)
+	}
+	c.Others[0].Container.Volume = 0
+	_, err = c.Pack()
+	says(t, "second kind", err, "Others[0].Container.Volume")
 }
 
 func TestEachLimitBinds(t *testing.T) {
