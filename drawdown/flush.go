@@ -108,8 +108,8 @@ func (f FlushCycles) Residual(cycles int) (float64, error) {
 // of the animals.
 //
 // Equation: n = ceil(ln r/ln(1-p)) for equal cycles. A share met exactly but
-// for rounding counts as met. Errors: as Validate, residual not above 0 and at
-// most 1.
+// for rounding counts as met. Source: by definition. Errors: as Validate,
+// residual not above 0 and at most 1.
 func (f FlushCycles) Needed(residual float64) (int, error) {
 	err := f.Validate()
 	if !(residual > 0 && residual <= 1) {
