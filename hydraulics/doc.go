@@ -7,15 +7,17 @@
 //
 //	liquids      Fluid, FreshWater, SeaWater, Oil; AirPressure by altitude
 //	friction     Colebrook and the explicit forms, FrictionFactor, HazenWilliams
-//	sizes        NominalPipe, SDRPipe; Roughness of walls by material and age
-//	fittings     Bend, Entrance, Valve, BarRack ... each a Loss with its band
-//	lines        Pipe for a question, Pipeline for an object, Series, Parallel
+//	sizes        NominalPipe, SDRPipe, SteelTube; WallRoughnesses by material
+//	fittings     Bend, Entrance, Valve, BarRack, NamedFitting: a Loss with its band
+//	lines        Pipe for a question, Pipeline to keep; HoseSpec; Series, Parallel
 //	networks     Network: heads and flows of branched and looped lines
-//	animals      Mixture, TerminalSpeed, HoldUp, CarryingSpeed, ExtraFriction
+//	animals      Mixture, TerminalSpeed, HoldUp, MinimumSpeed, ExtraFriction
 //	transients   WaveSpeed, Joukowsky, ClosureSurge
-//	loads        HoseMass, SupportSpan, BendThrust, JetReaction
-//	outlets      OutletPipe, weirs, orifices, gates, stop-logs, culverts, risers
-//	channels     Manning, critical depth, jump, gradually varied flow
+//	loads        FilledHoseMass, SupportSpan, HoseTension, BendThrust, JetReaction
+//	openings     Orifice, SluiceGate, RectangularWeir, VNotchWeir, BroadCrest
+//	drains       OutletPipe, StoplogBay, Riser, Culvert, Siphon, flap gates, Rating
+//	channels     Manning, critical and normal depth, jump, gradually varied flow
+//	tables       Grate, Rack, Chute, DewateringTable, ReturnHose
 //
 // # Conventions
 //

@@ -163,7 +163,7 @@ func (p ParallelLine) lineLoss(q float64) (h, slope float64) {
 }
 
 // flowOfLine returns the flow at which the line needs head h.
-func flowOfLine(l Line, h float64) float64 {
+func flowOfLine[L Line](l L, h float64) float64 {
 	still, _ := l.lineLoss(0)
 	net := h - still
 	if net == 0 || math.IsNaN(net) {

@@ -168,6 +168,7 @@ type NetworkState struct {
 	Nodes      []NodeState
 	Links      []LinkState
 	Iterations int
+	Notices    []units.Notice // of the links that are pipelines, as Pipeline.At gives them
 }
 
 // NodeState is one node of a solved network.
@@ -346,6 +347,9 @@ func (s *networkSolver) state(steps int) NetworkState {
 		supply[i] += q
 		supply[j] -= q
 		out.Links = append(out.Links, LinkState{l.Name, units.Flow(q), units.Length(s.heads[i] - s.heads[j]), l.OneWay && q <= 0})
+		if line, ok := l.Line.(Pipeline); ok {
+			out.Notices = append(out.Notices, line.noticesAt(units.Flow(q), fmt.Sprintf("Links[%d].", k))...)
+		}
 	}
 	for i, node := range s.n.spec.Nodes {
 		state := NodeState{Name: node.Name, Head: units.Length(s.heads[i])}

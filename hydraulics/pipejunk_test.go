@@ -27,7 +27,7 @@ var pipeFormulas = map[string]any{
 	"ConicalExpansion": ConicalExpansion, "ConicalContraction": ConicalContraction, "RoundedEntrance": RoundedEntrance, "ValveKv": ValveKv, "Valve": Valve,
 	"GateValve": GateValve, "ButterflyValve": ButterflyValve, "PlugValve": PlugValve, "ReducedGateValve": ReducedGateValve, "BarRack": BarRack, "WireScreen": WireScreen,
 	"ScreenOnPipe": ScreenOnPipe, "TeeSpec.Converging": TeeSpec.Converging, "TeeSpec.Diverging": TeeSpec.Diverging, "Loss.OnBore": Loss.OnBore, "TwoK.Loss": TwoK.Loss,
-	"SDRPipe": SDRPipe, "Mixture.VolumeFraction": Mixture.VolumeFraction, "Mixture.Density": Mixture.Density, "MixtureOfFraction": MixtureOfFraction, "Mixture.Rising": Mixture.Rising,
+	"SDRPipe": SDRPipe, "SteelTube": SteelTube, "Mixture.VolumeFraction": Mixture.VolumeFraction, "Mixture.Density": Mixture.Density, "MixtureOfFraction": MixtureOfFraction, "Mixture.Rising": Mixture.Rising,
 	"HoldUp": HoldUp, "DragCoefficient": DragCoefficient, "TerminalSpeed": TerminalSpeed, "BodyOfMass": BodyOfMass, "DurandLimit": DurandLimit, "MinimumSpeed": MinimumSpeed,
 	"ExtraFriction": ExtraFriction, "RestraintFactor": RestraintFactor, "WaveSpeed": WaveSpeed, "WaveSpeedOfHose": WaveSpeedOfHose, "BulkModulusWithGas": BulkModulusWithGas,
 	"Joukowsky": Joukowsky, "ClosureSurge": ClosureSurge, "FilledHoseMass": FilledHoseMass, "SupportSpan": SupportSpan, "HoseTension": HoseTension, "BendThrust": BendThrust,

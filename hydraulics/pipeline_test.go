@@ -139,9 +139,26 @@ func TestPipelineIsOddAndFinite(t *testing.T) {
 
 func TestPipelineAllocatesNothing(t *testing.T) {
 	line := pipeHarvestLine(t)
+	side, err := Parallel(line, line)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole, err := Series(line, side)
+	if err != nil {
+		t.Fatal(err)
+	}
 	var sum float64
-	if n := testing.AllocsPerRun(100, func() { sum += float64(line.Head(0.06)) + float64(line.Flow(5)) }); n != 0 {
-		t.Errorf("%v allocations", n)
+	for name, f := range map[string]func(){
+		"Pipeline.Head":     func() { sum += float64(line.Head(0.06)) },
+		"Pipeline.Flow":     func() { sum += float64(line.Flow(5)) },
+		"ParallelLine.Head": func() { sum += float64(side.Head(0.06)) },
+		"ParallelLine.Flow": func() { sum += float64(side.Flow(5)) },
+		"SeriesLine.Head":   func() { sum += float64(whole.Head(0.06)) },
+		"SeriesLine.Flow":   func() { sum += float64(whole.Flow(9)) },
+	} {
+		if n := testing.AllocsPerRun(100, f); n != 0 {
+			t.Errorf("%s: %v allocations", name, n)
+		}
 	}
 }
 

@@ -47,18 +47,33 @@ func (p Pipeline) At(q units.Flow) (PipelineState, error) {
 	if p.p == nil {
 		return PipelineState{Flow: q}, nil
 	}
-	s := PipelineState{Flow: q, Lift: p.p.spec.Lift, Notices: append([]units.Notice(nil), p.p.notices...)}
+	s := PipelineState{Flow: q, Lift: p.p.spec.Lift, Notices: p.noticesAt(q, "")}
 	for i := range p.p.runs {
 		r := p.p.runs[i].state(q, p.p.spec.Runs[i].Name)
 		s.FrictionLoss += r.FrictionLoss
 		s.FittingLoss += r.FittingLoss
 		s.Runs = append(s.Runs, r)
-		s.Notices = append(s.Notices, p.p.runs[i].notices(r, fmt.Sprintf("Runs[%d]", i))...)
 	}
 	s.Head = s.Lift + s.FrictionLoss + s.FittingLoss
 	g := p.p.runs[0].twoG / 2
 	s.PressureDrop = units.Pressure(p.p.spec.Fluid.Density.KilogramsPerCubicMetre() * g * (s.FrictionLoss + s.FittingLoss).Metres())
 	return s, nil
+}
+
+// noticesAt returns the notices of At with prefix before their fields, without
+// building the state of a line that has none.
+func (p Pipeline) noticesAt(q units.Flow, prefix string) []units.Notice {
+	if p.p == nil {
+		return nil
+	}
+	out := append([]units.Notice(nil), p.p.notices...)
+	for i := range p.p.runs {
+		out = append(out, p.p.runs[i].notices(p.p.runs[i].state(q, ""), fmt.Sprintf("Runs[%d]", i))...)
+	}
+	for i := range out {
+		out[i].Field = prefix + out[i].Field
+	}
+	return out
 }
 
 func (w *runLaw) state(q units.Flow, name string) RunState {

@@ -191,6 +191,10 @@ func TestPipeNominalTable(t *testing.T) {
 			p, err := NominalPipe(r.Float("inches"), standards[r.Text("standard")], schedule)
 			return p.Bore.In(units.Inches), err
 		},
+		"SteelTube": func(r check.Row) (float64, error) {
+			p, err := SteelTube(int(r.Float("inches")), units.Millimetres.Of(r.Float("sdr")))
+			return p.Bore.In(units.Millimetres), err
+		},
 		"SDRPipe": func(r check.Row) (float64, error) {
 			p, err := SDRPipe(units.Millimetres.Of(r.Float("outside_mm")), r.Float("sdr"))
 			return p.Bore.In(units.Millimetres), err
