@@ -246,18 +246,18 @@ func TestExposureRefuses(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
-	for _, r := range []Reading{{at, units.Celsius(20)}, {at.Add(time.Minute), units.Celsius(18)}} {
+	for _, r := range []Reading{{At: at, Temperature: units.Celsius(20)}, {At: at.Add(time.Minute), Temperature: units.Celsius(18)}} {
 		if err := e.Add(r); err != nil {
 			t.Fatal(err)
 		}
 	}
 	before := e.Report()
 	for _, r := range []Reading{
-		{at, units.Celsius(4)},                           // not in order
-		{at.Add(time.Minute), units.Celsius(4)},          // twice the same moment
-		{at.Add(2 * time.Minute), units.Temperature{}},   // not set
-		{at.Add(2 * time.Minute), units.Celsius(400)},    // no food
-		{at.Add(2 * time.Minute), units.Celsius(nanC())}, // NaN
+		{At: at, Temperature: units.Celsius(4)},                           // not in order
+		{At: at.Add(time.Minute), Temperature: units.Celsius(4)},          // twice the same moment
+		{At: at.Add(2 * time.Minute), Temperature: units.Temperature{}},   // not set
+		{At: at.Add(2 * time.Minute), Temperature: units.Celsius(400)},    // no food
+		{At: at.Add(2 * time.Minute), Temperature: units.Celsius(nanC())}, // NaN
 	} {
 		if err := e.Add(r); !errors.Is(err, units.ErrDomain) {
 			t.Errorf("%v: %v", r, err)

@@ -80,3 +80,21 @@ func ChillRatio(c units.SpecificHeat, start, end units.Temperature, latent units
 	}
 	return float64(c) * (t0 - t1) / float64(latent), nil // eq. 5
 }
+
+// UsualRatio is what the trade takes along, without a calculation.
+type UsualRatio struct {
+	Where string  `json:"where"`
+	Low   float64 `json:"low"` // kg of ice per kg of fish
+	High  float64 `json:"high"`
+}
+
+// UsualRatios returns the trade's rules, to hold a plan against: one part of ice
+// to three or two of fish in temperate waters, one to one in the tropics, more on
+// long tropical trips. Common practice; the tropical rule is also that of
+// University of Florida extension (one pound to one pound).
+func UsualRatios() []UsualRatio {
+	return []UsualRatio{
+		{"temperate", 1.0 / 3, 1.0 / 2},
+		{"tropical", 1, 1},
+	}
+}

@@ -24,6 +24,8 @@ type Limit struct {
 type Reading struct {
 	At          time.Time         `json:"at"`
 	Temperature units.Temperature `json:"temperature"`
+	Probe       string            `json:"probe,omitempty"` // which thermometer, and where it was
+	By          string            `json:"by,omitempty"`    // who read it
 }
 
 // Between says what the temperature is taken to be between two readings.
@@ -55,6 +57,7 @@ type Exposure struct {
 	warmest    float64 // °C
 	coldest    float64
 	equivalent float64 // s at 0 °C
+	warmestAt  Reading
 	longestGap time.Duration
 }
 
@@ -73,6 +76,7 @@ type ExposureReport struct {
 	Readings   int               `json:"readings"`
 	Elapsed    time.Duration     `json:"elapsed"`
 	Warmest    units.Temperature `json:"warmest"`
+	WarmestAt  Reading           `json:"warmestAt"` // the reading, with probe and reader
 	Coldest    units.Temperature `json:"coldest"`
 	Equivalent time.Duration     `json:"equivalent"` // time on ice at 0 °C that spoils as much
 	Limits     []LimitState      `json:"limits"`
@@ -130,7 +134,10 @@ func (e *Exposure) Add(r Reading) error {
 	}
 	e.n++
 	e.last = r
-	e.warmest, e.coldest = max(e.warmest, c), min(e.coldest, c)
+	if c > e.warmest {
+		e.warmest, e.warmestAt = c, r
+	}
+	e.coldest = min(e.coldest, c)
 	return nil
 }
 
@@ -164,7 +171,7 @@ func (e *Exposure) Report() ExposureReport {
 		return r
 	}
 	r.Elapsed = e.last.At.Sub(e.first)
-	r.Warmest, r.Coldest = units.Celsius(e.warmest), units.Celsius(e.coldest)
+	r.Warmest, r.Coldest, r.WarmestAt = units.Celsius(e.warmest), units.Celsius(e.coldest), e.warmestAt
 	for i, l := range e.limits {
 		s := LimitState{Limit: l, Spent: seconds(e.above[i])}
 		s.Left = l.Allowed - s.Spent

@@ -184,7 +184,7 @@ func TestWarmerReadingIsTheUpperBound(t *testing.T) {
 	at := time.Date(2026, 5, 1, 0, 0, 0, 0, time.UTC)
 	for range 500 {
 		at = at.Add(time.Duration(1+rng.IntN(900)) * time.Second)
-		r := Reading{at, units.Celsius(30 * rng.Float64())}
+		r := Reading{At: at, Temperature: units.Celsius(30 * rng.Float64())}
 		if warm.Add(r) != nil || line.Add(r) != nil {
 			t.Fatal("refused")
 		}

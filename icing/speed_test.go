@@ -31,7 +31,7 @@ func TestHotPathsAllocateNothing(t *testing.T) {
 	at := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	allocates(t, "Exposure.Add", func() {
 		at = at.Add(time.Minute)
-		_ = e.Add(Reading{at, units.Celsius(12)})
+		_ = e.Add(Reading{At: at, Temperature: units.Celsius(12)})
 	})
 }
 
@@ -60,7 +60,7 @@ func BenchmarkExposureAdd(b *testing.B) {
 	at := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	for b.Loop() {
 		at = at.Add(time.Minute)
-		_ = e.Add(Reading{at, units.Celsius(12)})
+		_ = e.Add(Reading{At: at, Temperature: units.Celsius(12)})
 	}
 }
 

@@ -142,3 +142,29 @@ func RelativeRate(lifeOnIce, life time.Duration) (float64, error) {
 	}
 	return lifeOnIce.Seconds() / life.Seconds(), nil // eq. 6.a
 }
+
+// IcedLife is how long a group of fish keeps in ice, in days.
+type IcedLife struct {
+	Group  string  `json:"group"`
+	Low    float64 `json:"low"`
+	High   float64 `json:"high"`
+	Source string  `json:"source"`
+}
+
+// IcedLives returns published ranges of storage life in melting ice from Huss
+// (1995), FAO Fisheries Technical Paper 348, and some of single species from
+// memory. The ranges are wide: season, feed and handling decide within them.
+func IcedLives() []IcedLife {
+	const huss, memory = "Huss (1995), FAO Fisheries Technical Paper 348", "from memory"
+	return []IcedLife{
+		{"marine, temperate", 2, 21, huss},
+		{"marine, tropical", 12, 35, huss},
+		{"freshwater, temperate", 9, 20, huss},
+		{"freshwater, tropical", 6, 40, huss},
+		{"penaeid shrimp", 8, 14, memory},
+		{"tilapia", 10, 27, memory},
+		{"catfish", 12, 16, memory},
+		{"trout", 9, 11, memory},
+		{"carp", 16, 21, memory},
+	}
+}

@@ -283,6 +283,7 @@ func TestScalarsRefuseWithNaN(t *testing.T) {
 		"Trips":         func() error { _, err := Trips(100, 0); return err },
 		"Trucks":        func() error { _, err := Turn{}.Trucks(0, 100); return err },
 		"OldestAge":     func() error { _, err := Turn{}.OldestAge(0, 100); return err },
+		"Count":         func() error { _, err := Cylinder{Gas: 7, Full: 2e7, Now: 1e6, Least: 1e6}.Count(5); return err },
 		"Endurance":     func() error { _, err := Endurance(1, 0); return err },
 		"AlarmTime":     func() error { _, err := AlarmTime(1, 1, 1, 2e-3, 5e-3); return err },
 		"BagTime":       func() error { _, err := BagTime(1, 2, 1, 1); return err },

@@ -35,6 +35,10 @@ var haulRows = map[string]func(check.Row) (float64, error){
 		m, err := bottle(r).Oxygen()
 		return float64(m), err
 	},
+	"Cylinder.Count": func(r check.Row) (float64, error) {
+		n, err := Cylinder{Gas: units.Volume(r.Float("gas_m3"))}.Count(mass(r, "need_kg"))
+		return float64(n), err
+	},
 	"OxygenNeed": func(r check.Row) (float64, error) {
 		f, err := supplyFlow(r)
 		if err != nil {

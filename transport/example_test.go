@@ -186,12 +186,14 @@ func ExampleCylinder() {
 	need, _ := transport.OxygenNeed(2600*units.Kilogram, 300*mgPerKgH, 0.3)
 	t, _ := transport.Endurance(m, need)
 	rho, _ := transport.OxygenGasDensity(units.Celsius(21.1), 0)
+	n, _ := bottle.Count(need.Times(9 * time.Hour))
+	fmt.Printf("%d bottles for nine hours; ", n)
 	fmt.Printf("%.2f kg a bottle at %.2f kg/h: %.1f h; %.1f L/min\n", m.Kilograms(), need.In(units.KilogramsPerHour), t.Hours(), need.Volume(rho).In(units.LitresPerMinute))
 	alarm, _ := transport.AlarmTime(6.4*units.CubicMetre, 2600*units.Kilogram, 300*mgPerKgH, 10*units.MilligramPerLitre, 5*units.MilligramPerLitre)
 	bag, _ := transport.BagTime(26*units.Gram, 0.5, 2*units.Kilogram, 300*mgPerKgH)
 	fmt.Printf("alarm %.1f min; bag %.0f h\n", alarm.Minutes(), bag.Hours())
 	// Output:
-	// 8.55 kg a bottle at 2.60 kg/h: 3.3 h; 32.7 L/min
+	// 3 bottles for nine hours; 8.55 kg a bottle at 2.60 kg/h: 3.3 h; 32.7 L/min
 	// alarm 2.5 min; bag 22 h
 }
 

@@ -169,6 +169,25 @@ func (c Cylinder) Oxygen() (units.Mass, error) {
 	return m, nil
 }
 
+// Count returns how many such cylinders hold a mass of oxygen, part of the last
+// one counted whole. Validity and errors as [Cylinder.Oxygen], beside -1; an
+// empty cylinder is ErrNoSolution.
+func (c Cylinder) Count(need units.Mass) (int, error) {
+	const fn = "transport.Cylinder.Count"
+	each, err := c.Oxygen()
+	if err = errors.Join(err, amount(fn, "need", float64(need), "kg")); err != nil {
+		return -1, err
+	}
+	if !(each > 0) {
+		return -1, &units.InputError{Func: fn, Field: "Now", Value: float64(c.Now) / 1e5, Unit: "bar", Reason: "nothing usable is left in it", Kind: units.ErrNoSolution}
+	}
+	n := math.Ceil(float64(need)/float64(each) - 1e-12)
+	if err := units.Within(fn, "need", n, 0, 1e9, "cylinders"); err != nil {
+		return -1, err
+	}
+	return int(n), nil
+}
+
 // LiquidOxygenDensity is that of liquid oxygen at its boiling point; a litre
 // gives 860 L of gas at 21.1 °C. It boils off at about 2 % a day on a truck.
 // Source: 1.141 kg/L, gas trade; boil-off Wynne (2007), World Aquaculture, p. 43.
