@@ -99,6 +99,7 @@ var handlingRows = map[string]func(check.Row) (float64, error){
 		m, err := SulphiteSalt(units.Mass(r.Float("water_kg")), units.MassFraction(r.Float("strength_1")))
 		return float64(m), err
 	},
+	"FarmDip": func(check.Row) (float64, error) { return float64(FarmDip().ResidueLow) * 1e6, nil },
 	"ResidueLimit": func(r check.Row) (float64, error) {
 		for _, l := range SulphiteLimits() {
 			if strings.HasPrefix(l.Where, r.Text("where")) {

@@ -45,6 +45,7 @@ var materialRows = map[string]func(check.Row) (float64, error){
 	"FrozenFraction": func(r check.Row) (float64, error) {
 		return FrozenFraction(r.Float("water_1"), r.Float("protein_1"), celsius(r, "freezing_c"), celsius(r, "temp_c"))
 	},
+	"WholeFishFreezing": func(check.Row) (float64, error) { return WholeFishFreezing().Celsius(), nil },
 	"FishLatentHeat": func(r check.Row) (float64, error) {
 		v, err := FishLatentHeat(r.Float("water_1"))
 		return float64(v), err

@@ -313,7 +313,7 @@ func ExampleBody_HalfDimensionFor() {
 
 func ExampleWaterActivity() {
 	a, _ := icing.WaterActivity(units.Celsius(-1))
-	fmt.Printf("%.3f\n", a)
+	fmt.Printf("%.3f; whole fish start at %.1f\n", a, icing.WholeFishFreezing())
 	// Output:
-	// 0.990
+	// 0.990; whole fish start at -2.2 °C
 }

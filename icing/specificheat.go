@@ -150,3 +150,10 @@ func WaterActivity(freezing units.Temperature) (float64, error) {
 	const latent, molar, gas = 333426.5, 0.018015268, 8.31446261815324
 	return math.Exp(latent * molar / gas * (1/zeroCelsius - 1/(c+zeroCelsius))), nil
 }
+
+// WholeFishFreezing returns the temperature at which handbooks have whole fish
+// and shrimp start to freeze, -2.2 °C (28.0 °F). Flesh by itself was measured at
+// -0.9 to -2.0 °C: to warn of freezing, [FreezingNotice] uses -1 °C.
+//
+// Source: ASHRAE Handbook Refrigeration (2006), ch. 9, table 3.
+func WholeFishFreezing() units.Temperature { return units.Celsius(-2.2) }

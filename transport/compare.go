@@ -16,10 +16,10 @@ type Way struct {
 
 // Carriage is what a [Way] comes to.
 type Carriage struct {
-	Product  units.Mass `json:"product"`  // loaded per trip
-	Arrives  units.Mass `json:"arrives"`  // saleable per trip
-	Trips    int        `json:"trips"`    // for the crop
-	PerTonne float64    `json:"perTonne"` // kg carried per kg that arrives saleable
+	Product     units.Mass `json:"product"`     // loaded per trip
+	Arrives     units.Mass `json:"arrives"`     // saleable per trip
+	Trips       int        `json:"trips"`       // for the crop
+	PerKilogram float64    `json:"perKilogram"` // kg carried per kg that arrives saleable
 }
 
 // Carry returns what it takes to bring a crop to the door in one way, so that
@@ -37,7 +37,7 @@ func (w Way) Carry(crop units.Mass) (Carriage, error) {
 	if err != nil {
 		return Carriage{}, err
 	}
-	c := Carriage{Product: w.Payload / units.Mass(1+w.Extra), PerTonne: (1 + w.Extra) / (1 - w.Lost)}
+	c := Carriage{Product: w.Payload / units.Mass(1+w.Extra), PerKilogram: (1 + w.Extra) / (1 - w.Lost)}
 	c.Arrives = c.Product * units.Mass(1-w.Lost)
 	if c.Trips, err = Trips(crop, c.Product); err != nil {
 		return Carriage{}, err

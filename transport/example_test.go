@@ -262,7 +262,7 @@ func ExampleWay() {
 	live, _ := transport.Way{Payload: 11 * units.Tonne, Extra: 1.5, Lost: 0.01}.Carry(22 * units.Tonne)
 	iced, _ := transport.Way{Payload: 11 * units.Tonne, Extra: 0.7, Lost: 0.02}.Carry(22 * units.Tonne)
 	need, _ := transport.LoadForDelivered(1000*units.Kilogram, 0.02)
-	fmt.Printf("live %d trips, %.2f kg/kg; iced %d trips, %.2f kg/kg; load %.0f kg\n", live.Trips, live.PerTonne, iced.Trips, iced.PerTonne, need.Kilograms())
+	fmt.Printf("live %d trips, %.2f kg/kg; iced %d trips, %.2f kg/kg; load %.0f kg\n", live.Trips, live.PerKilogram, iced.Trips, iced.PerKilogram, need.Kilograms())
 	// Output:
 	// live 5 trips, 2.53 kg/kg; iced 4 trips, 1.73 kg/kg; load 1020 kg
 }

@@ -54,7 +54,7 @@ type Trip struct {
 	Slack     time.Duration `json:"slack"`     // from start of unloading to the window's closing; zero without windows
 }
 
-// Trips is the schedule worked out.
+// TripPlan is the schedule worked out.
 type TripPlan struct {
 	Trips    []Trip         `json:"trips"`
 	LastDone time.Time      `json:"lastDone"`
