@@ -34,12 +34,12 @@ func TestBoardsForRate(t *testing.T) {
 		}
 	}
 	// A gap longer than the limit asks for holds instead.
-	slow, err := p.BoardsForRate(0, crests, limit, 12*time.Hour)
+	slow, err := p.BoardsForRate(0, crests, limit, 20*time.Hour)
 	if err != nil || slow.Reached && !slow.Ready.After(s.Ready) {
 		t.Errorf("%v, %v", slow.Ready, err)
 	}
 	for k := 1; k < len(slow.Pulls); k++ {
-		if slow.Pulls[k].At.Sub(slow.Pulls[k-1].At) < 12*time.Hour {
+		if slow.Pulls[k].At.Sub(slow.Pulls[k-1].At) < 20*time.Hour {
 			t.Errorf("pulled %v after %v", slow.Pulls[k].At, slow.Pulls[k-1].At)
 		}
 	}
