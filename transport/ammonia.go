@@ -140,3 +140,19 @@ func AmmoniaRise(product units.Mass, excretion units.MassSpecificRate, hours flo
 	}
 	return units.Concentration(float64(product) * float64(excretion) * hours * 3600 / float64(water)), nil
 }
+
+// AmmoniaPerNitrogen is the mass of NH3 per mass of its nitrogen, molar mass
+// 17.03052 over 14.0067 g/mol. Analyses and limits come in both: a result "as N"
+// is 18 % lower than the same water "as NH3".
+const AmmoniaPerNitrogen = 17.03052 / molarNitrogen
+
+// AsNH3 returns an ammonia concentration given as nitrogen (as all of this
+// package's are) as NH3: times [AmmoniaPerNitrogen].
+//
+// Validity: not negative; ErrDomain with NaN. Source: stoichiometry.
+func AsNH3(nitrogen units.Concentration) (units.Concentration, error) {
+	if err := amount("transport.AsNH3", "nitrogen", float64(nitrogen)*1e3, "mg/L"); err != nil {
+		return units.Concentration(math.NaN()), err
+	}
+	return nitrogen * AmmoniaPerNitrogen, nil
+}

@@ -234,6 +234,7 @@ func TestScalarsRefuseWithNaN(t *testing.T) {
 		"PKa model":          func() (float64, error) { return AmmoniaModel(9).PKa(c(20), 0) },
 		"Fraction pH":        func() (float64, error) { return Emerson1975.Fraction(c(20), 15, 0) },
 		"Unionised":          func() (float64, error) { v, err := Emerson1975.Unionised(-1, c(20), 7, 0); return float64(v), err },
+		"AsNH3":              func() (float64, error) { v, err := AsNH3(-1); return float64(v), err },
 		"AmmoniaRise":        func() (float64, error) { v, err := AmmoniaRise(1, 1, 1, 0); return float64(v), err },
 		"AmmoniaExcretion":   func() (float64, error) { v, err := AmmoniaExcretion(1e-7, 2); return float64(v), err },
 		"CO2Production":      func() (float64, error) { v, err := CO2Production(1e-7, 0); return float64(v), err },

@@ -38,6 +38,10 @@ var waterRows = map[string]func(check.Row) (float64, error){
 		v, err := ammoniaModel(r).Unionised(units.Concentration(r.Float("tan_mg_per_l")/1000), celsius(r, "temp_c"), r.Float("ph_1"), psu(r))
 		return float64(v) * 1000, err
 	},
+	"AsNH3": func(r check.Row) (float64, error) {
+		v, err := AsNH3(units.Concentration(r.Float("tan_mg_per_l") / 1000))
+		return float64(v) * 1000, err
+	},
 	"CO2Solubility": func(r check.Row) (float64, error) {
 		v, err := CO2Solubility(celsius(r, "temp_c"), psu(r))
 		if r.Has("log") && r.Text("log") == "ln" {

@@ -229,9 +229,10 @@ func ExampleAmmoniaModel() {
 	low, _ := transport.Emerson1975.Fraction(units.Celsius(12), 6.8, 0)
 	high, _ := transport.Emerson1975.Fraction(units.Celsius(12), 7.6, 0)
 	c, _ := transport.Emerson1975.Unionised(44*units.MilligramPerLitre, units.Celsius(12), 7.6, 0)
-	fmt.Printf("pKa %.2f: %.2f %% at pH 6.8, %.2f %% at 7.6; %.2f mg/L\n", pka, 100*low, 100*high, c.In(units.MilligramsPerLitre))
+	nh3, _ := transport.AsNH3(c)
+	fmt.Printf("pKa %.2f: %.2f %% at pH 6.8, %.2f %% at 7.6; %.2f mg/L as N, %.2f as NH3\n", pka, 100*low, 100*high, c.In(units.MilligramsPerLitre), nh3.In(units.MilligramsPerLitre))
 	// Output:
-	// pKa 9.66: 0.14 % at pH 6.8, 0.86 % at 7.6; 0.38 mg/L
+	// pKa 9.66: 0.14 % at pH 6.8, 0.86 % at 7.6; 0.38 mg/L as N, 0.46 as NH3
 }
 
 func ExampleIceToCool() {
