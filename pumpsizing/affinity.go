@@ -57,6 +57,9 @@ func SimilarDuty(d Duty, to units.RotationalSpeed, size float64) (Duty, error) {
 		Power: d.Power * units.Power(r2*r*s2*s2*size),
 		Speed: to,
 	}
+	if err := soundAll(fn, out.Flow.CubicMetresPerSecond(), out.Head.Metres(), out.Power.Watts()); err != nil {
+		return Duty{Flow: nan[units.Flow](), Head: nan[units.Length](), Power: nan[units.Power](), Speed: to}, err
+	}
 	return out, speedRatioRange(fn, r)
 }
 

@@ -124,6 +124,9 @@ func ScreenAnimals(d AnimalDuty, l AnimalLimits) (AnimalScreen, error) {
 		TipSpeed:     units.Velocity(d.Impeller.Metres() / 2 * d.Speed.RadiansPerSecond()),
 	}
 	v := out.HoseVelocity.MetresPerSecond()
+	if err := soundAll(fn, v, out.TipSpeed.MetresPerSecond()); err != nil {
+		return AnimalScreen{}, err
+	}
 	out.hold("velocity in the hose, not too slow", v, l.LowVelocity, "m/s", true)
 	out.hold("velocity in the hose", v, l.HighVelocity, "m/s", false)
 	if d.Impeller > 0 {
@@ -180,7 +183,7 @@ func TipSpeed(diameter units.Length, n units.RotationalSpeed) (units.Velocity, e
 	if err != nil {
 		return nan[units.Velocity](), err
 	}
-	return units.Velocity(diameter.Metres() / 2 * n.RadiansPerSecond()), nil
+	return sound(fn, units.Velocity(diameter.Metres()/2*n.RadiansPerSecond()))
 }
 
 // SpeedForTip returns the rotational speed at which an impeller's edge moves at
@@ -194,5 +197,5 @@ func SpeedForTip(diameter units.Length, v units.Velocity) (units.RotationalSpeed
 	if err != nil {
 		return nan[units.RotationalSpeed](), err
 	}
-	return units.RotationalSpeed(2 * v.MetresPerSecond() / diameter.Metres()), nil
+	return sound(fn, units.RotationalSpeed(2*v.MetresPerSecond()/diameter.Metres()))
 }

@@ -84,7 +84,7 @@ func WarmResistance(r20 units.ResistancePerLength, c Conductor, t units.Temperat
 	if c == Aluminium {
 		a = aluminiumRise
 	}
-	return r20 * units.ResistancePerLength(1+a*(t.Celsius()-20)), nil
+	return sound(fn, r20*units.ResistancePerLength(1+a*(t.Celsius()-20)))
 }
 
 // Cable is a run of cable from supply to motor.
@@ -124,7 +124,7 @@ func (c Cable) drop(fn string, i units.Current, pf, factor float64) (units.Elect
 	if err != nil {
 		return nan[units.ElectricPotential](), err
 	}
-	return units.ElectricPotential(factor * i.Amperes() * (r*pf + x*math.Sqrt(1-pf*pf))), nil
+	return sound(fn, units.ElectricPotential(factor*i.Amperes()*(r*pf+x*math.Sqrt(1-pf*pf))))
 }
 
 // ThreePhaseDrop returns the voltage lost between lines:
@@ -159,5 +159,5 @@ func (c Cable) Loss(i units.Current) (units.Power, error) {
 	if err = errors.Join(err, units.NonNegative(fn, "i", i.Amperes(), "A")); err != nil {
 		return nan[units.Power](), err
 	}
-	return units.Power(3 * i.Amperes() * i.Amperes() * r), nil
+	return sound(fn, units.Power(3*i.Amperes()*i.Amperes()*r))
 }

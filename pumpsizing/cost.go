@@ -21,7 +21,7 @@ func LiftEnergy(m units.Mass, h units.Length, efficiency float64) (units.Energy,
 	if err != nil {
 		return nan[units.Energy](), err
 	}
-	return units.Energy(m.Kilograms() * gravity * h.Metres() / efficiency), nil
+	return sound(fn, units.Energy(m.Kilograms()*gravity*h.Metres()/efficiency))
 }
 
 // WaterPerAnimals returns the mass of water moved with a mass of animals that
@@ -37,7 +37,7 @@ func WaterPerAnimals(c float64) (float64, error) {
 	if c == 1 {
 		return math.NaN(), &units.InputError{Func: "pumpsizing.WaterPerAnimals", Field: "c", Value: c, Min: 0, Max: 1, Reason: "a pump needs water with the animals"}
 	}
-	return (1 - c) / c, nil
+	return sound("pumpsizing.WaterPerAnimals", (1-c)/c)
 }
 
 // HarvestCost is what running a pump costs.
@@ -74,5 +74,5 @@ func (c HarvestCost) PerTonne() (float64, error) {
 		return math.NaN(), err
 	}
 	rate := c.Fuel.In(units.LitresPerHour)*c.FuelPrice + c.Power.In(units.Kilowatts)*c.PowerPrice + c.Workers*c.Wage + c.MachineRate
-	return rate * c.Duration.Hours() / c.Animals.In(units.Tonnes), nil
+	return sound(fn, rate*c.Duration.Hours()/c.Animals.In(units.Tonnes))
 }

@@ -214,6 +214,17 @@ func TestScalarsRefuseWhatIsNotANumber(t *testing.T) {
 				}
 			}
 		}
+		// Huge and tiny arguments: an error, or a finite answer.
+		for i := range f.good {
+			for _, far := range []float64{math.MaxFloat64, math.SmallestNonzeroFloat64, -math.MaxFloat64} {
+				args := append([]float64(nil), f.good...)
+				args[i] = far
+				v, err := f.call(args)
+				if err == nil && (math.IsNaN(v) || math.IsInf(v, 0)) {
+					t.Errorf("%s with %g as argument %d: %g without an error", name, far, i, v)
+				}
+			}
+		}
 	}
 }
 

@@ -251,6 +251,9 @@ func (h *HydraulicDrive) chain(out *DriveDuty) (err error) {
 		OilPump:  out.PTOPower - out.PumpPressure.Times(oil),
 	}
 	out.HeatToOil = out.PTOPower - p.ShaftPower
+	if err := soundAll("pumpsizing.HydraulicDrive", out.PTOPower.Watts(), out.Losses.Valves.Watts(), out.Losses.Line.Watts()); err != nil {
+		return err
+	}
 	out.ReliefFree = 1 - out.PumpPressure.Pascals()/d.Relief.Set.PascalsGauge()
 	if pump.Displacement > 0 && pump.Volumetric > 0 {
 		if out.OilPumpSpeed, err = pump.Speed(oil); err != nil {

@@ -31,7 +31,7 @@ func (l ElectricLoad) Input() (units.Power, error) {
 	if err := l.check("pumpsizing.ElectricLoad.Input"); err != nil {
 		return nan[units.Power](), err
 	}
-	return l.Shaft / units.Power(l.Efficiency), nil
+	return sound("pumpsizing.ElectricLoad.Input", l.Shaft/units.Power(l.Efficiency))
 }
 
 // Current returns the line current: I = P/(sqrt3 U efficiency pf).
@@ -42,7 +42,7 @@ func (l ElectricLoad) Current() (units.Current, error) {
 	if err := l.check("pumpsizing.ElectricLoad.Current"); err != nil {
 		return nan[units.Current](), err
 	}
-	return units.Current(l.Shaft.Watts() / (sqrt3 * l.Voltage.Volts() * l.Efficiency * l.PowerFactor)), nil
+	return sound("pumpsizing.ElectricLoad.Current", units.Current(l.Shaft.Watts()/(sqrt3*l.Voltage.Volts()*l.Efficiency*l.PowerFactor)))
 }
 
 // Apparent returns the apparent power taken, P/(efficiency pf).
@@ -53,7 +53,7 @@ func (l ElectricLoad) Apparent() (units.ApparentPower, error) {
 	if err := l.check("pumpsizing.ElectricLoad.Apparent"); err != nil {
 		return nan[units.ApparentPower](), err
 	}
-	return units.ApparentPower(l.Shaft.Watts() / (l.Efficiency * l.PowerFactor)), nil
+	return sound("pumpsizing.ElectricLoad.Apparent", units.ApparentPower(l.Shaft.Watts()/(l.Efficiency*l.PowerFactor)))
 }
 
 // Starting names how a motor is started.
@@ -109,7 +109,7 @@ func (l ElectricLoad) StartApparent(s Starting, factor float64) (units.ApparentP
 	if err = errors.Join(err, units.Within(fn, "factor", factor, 1, 15, "")); err != nil {
 		return nan[units.ApparentPower](), err
 	}
-	return run * units.ApparentPower(factor), nil
+	return sound(fn, run*units.ApparentPower(factor))
 }
 
 // StartCurrent returns the line current while starting.
@@ -120,7 +120,7 @@ func (l ElectricLoad) StartCurrent(s Starting, factor float64) (units.Current, e
 	if err != nil {
 		return nan[units.Current](), err
 	}
-	return units.Current(va.VoltAmperes() / (sqrt3 * l.Voltage.Volts())), nil
+	return sound("pumpsizing.ElectricLoad.StartCurrent", units.Current(va.VoltAmperes()/(sqrt3*l.Voltage.Volts())))
 }
 
 // altitudeBands is the share of rating an electric motor keeps above 1000 m.

@@ -66,7 +66,7 @@ func AverageTractorFuel(rated units.Power) (units.Flow, error) {
 	if err := units.Positive("pumpsizing.AverageTractorFuel", "rated", rated.Watts(), "W"); err != nil {
 		return nan[units.Flow](), err
 	}
-	return units.LitresPerHour.Of(0.223 * rated.In(units.Kilowatts)), nil
+	return sound("pumpsizing.AverageTractorFuel", units.LitresPerHour.Of(0.223*rated.In(units.Kilowatts)))
 }
 
 // FuelEfficiency returns the share of the fuel's heat that becomes the given
@@ -82,7 +82,7 @@ func FuelEfficiency(p units.Power, fuel units.Flow, heatPerLitre units.Energy) (
 	if err != nil {
 		return math.NaN(), err
 	}
-	return p.Watts() / (fuel.CubicMetresPerSecond() * 1000 * heatPerLitre.Joules()), nil
+	return sound(fn, p.Watts()/(fuel.CubicMetresPerSecond()*1000*heatPerLitre.Joules()))
 }
 
 // FuelLine is the fuel use of a generator or engine as its manual prints it, at

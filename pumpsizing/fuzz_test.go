@@ -1,6 +1,8 @@
 package pumpsizing
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
 	"math"
 	"testing"
@@ -59,4 +61,44 @@ func FuzzReservoir(f *testing.F) {
 			t.Errorf("%+v of %+v", h, r)
 		}
 	})
+}
+
+// FuzzDrive: a drive of any numbers gives a result without NaN or infinity, or
+// an error.
+func FuzzDrive(f *testing.F) {
+	f.Add(9.0, 0.55, 240.0, 80.0, 0.92, 0.88, 32.0, 19.0, 30.0, 175.0, 26.0, 33.0, 87.0, 15.6, 230.0)
+	f.Add(9.0, 0.55, 240.0, 4.9, 0.92, 0.88, 800.0, 6.0, 300.0, 95.0, 2.0, 55.0, 1.0, 0.0, 300.0)
+	f.Add(1e-3, 1e-9, 1e9, 1e-3, 1e-9, 1e-9, 0.6, 199.0, 1e9, 399.0, 1e-9, -39.0, 1e-9, 1e9, 1e-9)
+	f.Fuzz(func(t *testing.T, head, best, bestFlow, cc, ev, em, cSt, bore, length, relief, kw, air, oil, ua, q float64) {
+		d := heronDrive()
+		d.Pump.Curve.Points[0].Head = units.Length(head)
+		d.Pump.Efficiency = EfficiencyData{Best: best, BestFlow: units.CubicMetresPerHour.Of(bestFlow)}
+		d.Motor = HydraulicMotor{units.CubicCentimetresPerRevolution.Of(cc), ev, em}
+		d.Oil.Viscosity = units.Centistokes.Of(cSt)
+		d.Line = OilLine{Bore: units.Millimetres.Of(bore), Length: units.Length(length)}
+		d.Relief.Set = units.BarsGauge.Of(relief)
+		d.Tractor.Power, d.Tractor.AirTemp = units.Kilowatts.Of(kw), units.Celsius(air)
+		d.Reservoir.Oil, d.Reservoir.Loss = units.Mass(oil), units.ThermalConductance(ua)
+		h, err := NewHydraulicDrive(d)
+		if err != nil {
+			return
+		}
+		sys := QuadraticSystem{Static: 3.6, Resistance: 62.6}
+		x, err := h.ForFlow(sys, units.CubicMetresPerHour.Of(q))
+		finiteText(t, x, err)
+		x, err = h.AtSpeed(sys, rpm(q))
+		finiteText(t, x, err)
+	})
+}
+
+// finiteText fails t when the JSON of a result holds a number that is none.
+func finiteText(t *testing.T, x any, err error) {
+	t.Helper()
+	if err != nil && !errors.Is(err, units.ErrRange) {
+		return
+	}
+	b, jerr := json.Marshal(x)
+	if jerr != nil || bytes.Contains(b, []byte(`NaN`)) || bytes.Contains(b, []byte(`Inf`)) {
+		t.Errorf("%s, %v, %v", b, jerr, err)
+	}
 }

@@ -53,7 +53,7 @@ func (g Generator) Dip(start units.ApparentPower) (float64, error) {
 		return math.NaN(), err
 	}
 	s := start.VoltAmperes()
-	return s / (s + g.Apparent.VoltAmperes()/g.transient()), nil
+	return sound(fn, s/(s+g.Apparent.VoltAmperes()/g.transient()))
 }
 
 // GeneratorForDip returns the rating that keeps the starting dip at d:
@@ -71,7 +71,7 @@ func GeneratorForDip(start units.ApparentPower, dip, transient float64) (units.A
 	if err != nil {
 		return nan[units.ApparentPower](), err
 	}
-	return start * units.ApparentPower(transient*(1-dip)/dip), nil
+	return sound(fn, start*units.ApparentPower(transient*(1-dip)/dip))
 }
 
 // GeneratorLoad is one motor on a set.
@@ -131,6 +131,9 @@ func (g Generator) Carry(loads ...GeneratorLoad) (GeneratorDuty, error) {
 	}
 	out.AllAtOnce, _ = g.Dip(together)
 	out.LoadShare = out.Active.Watts() / out.Available.Watts()
+	if err := soundAll(fn, out.LoadShare, out.Running.VoltAmperes(), together.VoltAmperes()); err != nil {
+		return GeneratorDuty{}, err
+	}
 	out.judge()
 	return out, nil
 }

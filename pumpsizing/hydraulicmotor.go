@@ -39,7 +39,7 @@ func (m HydraulicMotor) Speed(q units.Flow) (units.RotationalSpeed, error) {
 	if err := errors.Join(m.check(fn), units.NonNegative(fn, "q", q.In(units.LitresPerMinute), "L/min")); err != nil {
 		return nan[units.RotationalSpeed](), err
 	}
-	return units.RotationalSpeed(2 * math.Pi * q.CubicMetresPerSecond() * m.Volumetric / m.Displacement.CubicMetresPerRevolution()), nil
+	return sound(fn, units.RotationalSpeed(2*math.Pi*q.CubicMetresPerSecond()*m.Volumetric/m.Displacement.CubicMetresPerRevolution()))
 }
 
 // Flow returns the oil flow that turns the motor at speed n.
@@ -51,7 +51,7 @@ func (m HydraulicMotor) Flow(n units.RotationalSpeed) (units.Flow, error) {
 	if err := errors.Join(m.check(fn), units.NonNegative(fn, "n", n.In(units.RevolutionsPerMinute), "r/min")); err != nil {
 		return nan[units.Flow](), err
 	}
-	return units.Flow(m.Displacement.CubicMetresPerRevolution() * n.RadiansPerSecond() / (2 * math.Pi) / m.Volumetric), nil
+	return sound(fn, units.Flow(m.Displacement.CubicMetresPerRevolution()*n.RadiansPerSecond()/(2*math.Pi)/m.Volumetric))
 }
 
 // Pressure returns the pressure drop across the motor that gives torque t.
@@ -64,7 +64,7 @@ func (m HydraulicMotor) Pressure(t units.Torque) (units.Pressure, error) {
 	if err := errors.Join(m.check(fn), units.NonNegative(fn, "t", t.NewtonMetres(), "N m")); err != nil {
 		return nan[units.Pressure](), err
 	}
-	return units.Pressure(2 * math.Pi * t.NewtonMetres() / (m.Displacement.CubicMetresPerRevolution() * m.Hydromechanical)), nil
+	return sound(fn, units.Pressure(2*math.Pi*t.NewtonMetres()/(m.Displacement.CubicMetresPerRevolution()*m.Hydromechanical)))
 }
 
 // Torque returns the torque the motor gives at pressure drop dp.
@@ -76,7 +76,7 @@ func (m HydraulicMotor) Torque(dp units.Pressure) (units.Torque, error) {
 	if err := errors.Join(m.check(fn), units.NonNegative(fn, "dp", dp.In(units.Bars), "bar")); err != nil {
 		return nan[units.Torque](), err
 	}
-	return units.Torque(m.Displacement.CubicMetresPerRevolution() * dp.Pascals() * m.Hydromechanical / (2 * math.Pi)), nil
+	return sound(fn, units.Torque(m.Displacement.CubicMetresPerRevolution()*dp.Pascals()*m.Hydromechanical/(2*math.Pi)))
 }
 
 // Power returns the power at the motor's shaft on flow q and pressure drop dp.
@@ -90,7 +90,7 @@ func (m HydraulicMotor) Power(q units.Flow, dp units.Pressure) (units.Power, err
 	if err != nil {
 		return nan[units.Power](), err
 	}
-	return units.Power(q.CubicMetresPerSecond() * dp.Pascals() * m.Volumetric * m.Hydromechanical), nil
+	return sound(fn, units.Power(q.CubicMetresPerSecond()*dp.Pascals()*m.Volumetric*m.Hydromechanical))
 }
 
 // largestDisplacement is above any mobile machine's; a larger value is cubic

@@ -139,5 +139,5 @@ func MotorSpeed(f units.Frequency, poles int, slip float64) (units.RotationalSpe
 	if err != nil {
 		return nan[units.RotationalSpeed](), err
 	}
-	return units.RevolutionsPerMinute.Of(120 * f.Hertzes() / float64(poles) * (1 - slip)), nil
+	return sound(fn, units.RevolutionsPerMinute.Of(120*f.Hertzes()/float64(poles)*(1-slip)))
 }

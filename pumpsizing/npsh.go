@@ -107,6 +107,9 @@ func (s Suction) NPSH() (NPSH, error) {
 		Available:     units.Length((s.Atmosphere.PascalsAbsolute()-s.VapourPressure.PascalsAbsolute())/w) + s.Height - s.Loss,
 		InletPressure: s.Atmosphere + units.AbsolutePressure(w*(s.Height-s.Loss).Metres()),
 	}
+	if err := soundAll(fn, out.Available.Metres(), out.InletPressure.PascalsAbsolute()); err != nil {
+		return NPSH{}, err
+	}
 	if p := out.InletPressure.PascalsAbsolute(); p < lowInlet {
 		out.Notices = note(nil, CodeSuctionPressure, units.Caution, "inletPressure", p/1e3, lowInlet/1e3, "kPa",
 			"dissolved gas comes out of the water below 50 kPa absolute, well before it boils", commonPractice)
@@ -162,7 +165,7 @@ func (s Suction) MaximumLift(required units.Length, margin float64) (units.Lengt
 		return nan[units.Length](), err
 	}
 	w := s.Density.KilogramsPerCubicMetre() * gravity
-	return units.Length((s.Atmosphere.PascalsAbsolute()-s.VapourPressure.PascalsAbsolute())/w) - s.Loss - required*units.Length(margin), nil
+	return sound(fn, units.Length((s.Atmosphere.PascalsAbsolute()-s.VapourPressure.PascalsAbsolute())/w)-s.Loss-required*units.Length(margin))
 }
 
 // NPSHFromGauge returns the suction head available from a gauge at the suction
@@ -186,5 +189,5 @@ func NPSHFromGauge(reading units.GaugePressure, s Suction, v units.Velocity, gau
 	}
 	w := s.Density.KilogramsPerCubicMetre() * gravity
 	u := v.MetresPerSecond()
-	return units.Length((reading.PascalsGauge()+s.Atmosphere.PascalsAbsolute()-s.VapourPressure.PascalsAbsolute())/w + u*u/(2*gravity) + gaugeAbove.Metres()), nil
+	return sound(fn, units.Length((reading.PascalsGauge()+s.Atmosphere.PascalsAbsolute()-s.VapourPressure.PascalsAbsolute())/w+u*u/(2*gravity)+gaugeAbove.Metres()))
 }

@@ -20,3 +20,26 @@ func fraction(fn, field string, v float64) error {
 	}
 	return e
 }
+
+// sound passes a finite value and refuses one that overflowed, so that no
+// answer is infinite without an error beside it.
+func sound[T ~float64](fn string, v T) (T, error) {
+	if f := float64(v); !math.IsNaN(f) && !math.IsInf(f, 0) {
+		return v, nil
+	}
+	return nan[T](), overflow(fn)
+}
+
+// soundAll is sound for the numbers of a result.
+func soundAll(fn string, values ...float64) error {
+	for _, f := range values {
+		if math.IsNaN(f) || math.IsInf(f, 0) {
+			return overflow(fn)
+		}
+	}
+	return nil
+}
+
+func overflow(fn string) error {
+	return &units.InputError{Func: fn, Field: "arguments", Value: math.Inf(1), Reason: "so large or so small that the answer overflows"}
+}

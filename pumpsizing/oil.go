@@ -130,7 +130,7 @@ func (o Oil) Density(t units.Temperature) (units.Density, error) {
 	if err := units.Within("pumpsizing.Oil.Density", "t", t.Celsius(), -60, 200, "C"); err != nil {
 		return nan[units.Density](), err
 	}
-	return units.Density(oil.Density(o.density, t.Kelvins())), nil
+	return sound("pumpsizing.Oil.Density", units.Density(oil.Density(o.density, t.Kelvins())))
 }
 
 // At returns viscosity and density at temperature t.

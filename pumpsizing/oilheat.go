@@ -154,7 +154,7 @@ func (r Reservoir) CoolerConductance(p units.Power) (units.ThermalConductance, e
 	if err != nil {
 		return nan[units.ThermalConductance](), err
 	}
-	return units.ThermalConductance(p.Watts() / (r.Limit.Kelvins() - r.Ambient.Kelvins())), nil
+	return sound(fn, units.ThermalConductance(p.Watts()/(r.Limit.Kelvins()-r.Ambient.Kelvins())))
 }
 
 // seconds turns a number of seconds into a Duration, held at the largest one.

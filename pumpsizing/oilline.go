@@ -107,6 +107,9 @@ func (l OilLine) Loss(q units.Flow, oil OilState) (OilLineLoss, error) {
 		friction = out.FrictionFactor * l.Length.Metres() / d * rho * v * v / 2
 	}
 	out.Loss = units.Pressure(friction + l.Fittings*rho*v*v/2 + rho*gravity*l.Rise.Metres())
+	if err := soundAll(fn, v, out.Reynolds, out.Loss.Pascals()); err != nil {
+		return OilLineLoss{}, err
+	}
 	out.judge(oil)
 	return out, nil
 }
@@ -160,7 +163,7 @@ func BoreForVelocity(q units.Flow, v units.Velocity) (units.Length, error) {
 	if err != nil {
 		return nan[units.Length](), err
 	}
-	return units.Length(math.Sqrt(4 * q.CubicMetresPerSecond() / (math.Pi * v.MetresPerSecond()))), nil
+	return sound(fn, units.Length(math.Sqrt(4*q.CubicMetresPerSecond()/(math.Pi*v.MetresPerSecond()))))
 }
 
 // ValveRating is one point of a valve's or coupler's data sheet.
@@ -188,5 +191,5 @@ func (r ValveRating) DropAt(q units.Flow, densityRatio float64) (units.Pressure,
 		return nan[units.Pressure](), err
 	}
 	x := q.CubicMetresPerSecond() / r.Flow.CubicMetresPerSecond()
-	return r.Drop * units.Pressure(x*x*densityRatio), nil
+	return sound(fn, r.Drop*units.Pressure(x*x*densityRatio))
 }

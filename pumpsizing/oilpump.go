@@ -58,7 +58,7 @@ func (p OilPump) Flow(n units.RotationalSpeed) (units.Flow, error) {
 	if err := errors.Join(p.check(fn, true), units.NonNegative(fn, "n", n.In(units.RevolutionsPerMinute), "r/min")); err != nil {
 		return nan[units.Flow](), err
 	}
-	return units.Flow(p.Displacement.CubicMetresPerRevolution() * n.RadiansPerSecond() / (2 * math.Pi) * p.Volumetric), nil
+	return sound(fn, units.Flow(p.Displacement.CubicMetresPerRevolution()*n.RadiansPerSecond()/(2*math.Pi)*p.Volumetric))
 }
 
 // Speed returns the speed that delivers flow q.
@@ -70,7 +70,7 @@ func (p OilPump) Speed(q units.Flow) (units.RotationalSpeed, error) {
 	if err := errors.Join(p.check(fn, true), units.NonNegative(fn, "q", q.In(units.LitresPerMinute), "L/min")); err != nil {
 		return nan[units.RotationalSpeed](), err
 	}
-	return units.RotationalSpeed(2 * math.Pi * q.CubicMetresPerSecond() / (p.Displacement.CubicMetresPerRevolution() * p.Volumetric)), nil
+	return sound(fn, units.RotationalSpeed(2*math.Pi*q.CubicMetresPerSecond()/(p.Displacement.CubicMetresPerRevolution()*p.Volumetric)))
 }
 
 // Torque returns the shaft torque against pressure rise dp.
@@ -82,7 +82,7 @@ func (p OilPump) Torque(dp units.Pressure) (units.Torque, error) {
 	if err := errors.Join(p.check(fn, true), units.NonNegative(fn, "dp", dp.In(units.Bars), "bar")); err != nil {
 		return nan[units.Torque](), err
 	}
-	return units.Torque(p.Displacement.CubicMetresPerRevolution() * dp.Pascals() / (2 * math.Pi * p.Hydromechanical)), nil
+	return sound(fn, units.Torque(p.Displacement.CubicMetresPerRevolution()*dp.Pascals()/(2*math.Pi*p.Hydromechanical)))
 }
 
 // Power returns the shaft power for delivery q against pressure rise dp.
@@ -96,7 +96,7 @@ func (p OilPump) Power(q units.Flow, dp units.Pressure) (units.Power, error) {
 	if err != nil {
 		return nan[units.Power](), err
 	}
-	return units.Power(q.CubicMetresPerSecond() * dp.Pascals() / p.overall()), nil
+	return sound(fn, units.Power(q.CubicMetresPerSecond()*dp.Pascals()/p.overall()))
 }
 
 // MachineTest is a bench or field reading of a displacement machine, pump or

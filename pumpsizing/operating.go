@@ -75,6 +75,9 @@ func (c Curve) Meet(sys System, n units.RotationalSpeed) (OperatingPoint, error)
 		return op, err
 	}
 	op.Flow, op.Head = units.Flow(q), units.Length(c.head(q, r))
+	if err := soundAll(fn, q, op.Head.Metres(), op.ShutOffHead.Metres(), op.MinimumSpeed.RadiansPerSecond(), op.SpeedRatio); err != nil {
+		return OperatingPoint{}, err
+	}
 	op.UnstableFlow = units.Flow(lower)
 	err = c.reach(fn, &op)
 	return op, err

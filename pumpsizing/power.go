@@ -21,7 +21,7 @@ func WaterPower(q units.Flow, h units.Length, rho units.Density) (units.Power, e
 	if err := checkDuty(fn, q, h, rho); err != nil {
 		return nan[units.Power](), err
 	}
-	return waterPower(q, h, rho), nil
+	return sound(fn, waterPower(q, h, rho))
 }
 
 func waterPower(q units.Flow, h units.Length, rho units.Density) units.Power {
@@ -47,7 +47,7 @@ func ShaftPower(q units.Flow, h units.Length, rho units.Density, efficiency floa
 	if err := errors.Join(checkDuty(fn, q, h, rho), fraction(fn, "efficiency", efficiency)); err != nil {
 		return nan[units.Power](), err
 	}
-	return waterPower(q, h, rho) / units.Power(efficiency), nil
+	return sound(fn, waterPower(q, h, rho)/units.Power(efficiency))
 }
 
 // ShaftTorque returns the torque of power p at speed n, T = P/omega.
@@ -61,7 +61,7 @@ func ShaftTorque(p units.Power, n units.RotationalSpeed) (units.Torque, error) {
 	if err != nil {
 		return nan[units.Torque](), err
 	}
-	return units.Torque(p.Watts() / n.RadiansPerSecond()), nil
+	return sound(fn, units.Torque(p.Watts()/n.RadiansPerSecond()))
 }
 
 // HeatToWater returns the warming of the water by the losses of the pump:
@@ -81,7 +81,7 @@ func HeatToWater(h units.Length, efficiency float64, c units.SpecificHeat) (unit
 	if err != nil {
 		return nan[units.TempDelta](), err
 	}
-	return units.TempDelta(gravity * h.Metres() * (1/efficiency - 1) / c.JoulesPerKilogramKelvin()), nil
+	return sound(fn, units.TempDelta(gravity*h.Metres()*(1/efficiency-1)/c.JoulesPerKilogramKelvin()))
 }
 
 // PumpEfficiency returns the efficiency of a pump measured by its flow, its

@@ -44,7 +44,7 @@ func (s PTOShaft) TorqueLimit() (units.Torque, error) {
 	if err != nil {
 		return nan[units.Torque](), err
 	}
-	return units.Torque(s.Limit.Watts() / s.Speed.RadiansPerSecond()), nil
+	return sound(fn, units.Torque(s.Limit.Watts()/s.Speed.RadiansPerSecond()))
 }
 
 // PTORatio returns the gear ratio between engine and PTO, engine speed over PTO
@@ -66,7 +66,7 @@ func PTORatio(engine, pto units.RotationalSpeed) (float64, error) {
 	if err != nil {
 		return math.NaN(), err
 	}
-	return e / p, nil
+	return sound(fn, e/p)
 }
 
 // PowerBasis says what a tractor's power figure is.
@@ -119,5 +119,5 @@ func PTOFromEngine(engine units.Power, share float64) (units.Power, error) {
 	if err := errors.Join(units.Positive(fn, "engine", engine.Watts(), "W"), fraction(fn, "share", share)); err != nil {
 		return nan[units.Power](), err
 	}
-	return engine * units.Power(share), nil
+	return sound(fn, engine*units.Power(share))
 }

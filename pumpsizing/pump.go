@@ -129,6 +129,9 @@ func (p *Pump) power(op OperatingPoint, rho units.Density, err error) (PumpDuty,
 	// rho g Q H/e with Q/e kept as one number, finite at no flow.
 	d.ShaftPower = units.Power(rho.KilogramsPerCubicMetre() * gravity * op.Head.Metres() * scale / per)
 	d.Torque = units.Torque(d.ShaftPower.Watts() / op.Speed.RadiansPerSecond() / k)
+	if bad := soundAll(fn, d.ShaftPower.Watts(), d.Torque.NewtonMetres(), d.WaterPower.Watts()); bad != nil {
+		return PumpDuty{OperatingPoint: op}, bad
+	}
 	p.judge(&d)
 	return d, err
 }

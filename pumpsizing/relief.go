@@ -51,7 +51,7 @@ func (r Relief) FreeShare(working units.GaugePressure) (float64, error) {
 	if err := errors.Join(r.check(fn), units.NonNegative(fn, "working", working.PascalsGauge()/1e5, "bar")); err != nil {
 		return nan[float64](), err
 	}
-	return (r.Set.PascalsGauge() - working.PascalsGauge()) / r.Set.PascalsGauge(), nil
+	return sound(fn, (r.Set.PascalsGauge()-working.PascalsGauge())/r.Set.PascalsGauge())
 }
 
 // notices judges a working pressure, Pa.
@@ -82,7 +82,7 @@ func (r Relief) Heat(q units.Flow) (units.Power, error) {
 	if err := errors.Join(r.check(fn), units.NonNegative(fn, "q", q.In(units.LitresPerMinute), "L/min")); err != nil {
 		return nan[units.Power](), err
 	}
-	return units.Power(r.Set.PascalsGauge() * q.CubicMetresPerSecond()), nil
+	return sound(fn, units.Power(r.Set.PascalsGauge()*q.CubicMetresPerSecond()))
 }
 
 // SinglePassRise returns how much oil warms in one pass over the relief valve,
@@ -96,7 +96,7 @@ func (r Relief) SinglePassRise(rho units.Density, c units.SpecificHeat) (units.T
 	if err != nil {
 		return nan[units.TempDelta](), err
 	}
-	return units.TempDelta(r.Set.PascalsGauge() / (rho.KilogramsPerCubicMetre() * c.JoulesPerKilogramKelvin())), nil
+	return sound(fn, units.TempDelta(r.Set.PascalsGauge()/(rho.KilogramsPerCubicMetre()*c.JoulesPerKilogramKelvin())))
 }
 
 // FlowControl is a set in which the motor takes less than the pump delivers.
@@ -124,7 +124,7 @@ func (c FlowControl) BypassHeat() (units.Power, error) {
 	if err := c.check("pumpsizing.FlowControl.BypassHeat"); err != nil {
 		return nan[units.Power](), err
 	}
-	return units.Power(c.Load.Pascals() * (c.Delivered - c.Taken).CubicMetresPerSecond()), nil
+	return sound("pumpsizing.FlowControl.BypassHeat", units.Power(c.Load.Pascals()*(c.Delivered-c.Taken).CubicMetresPerSecond()))
 }
 
 // ThrottleHeat returns the heat of a two-port throttle with the surplus over
@@ -142,5 +142,5 @@ func (c FlowControl) ThrottleHeat(r Relief) (units.Power, error) {
 	if !(p < ps) {
 		return nan[units.Power](), &units.InputError{Func: fn, Field: "load", Value: p / 1e5, Unit: "bar", Min: 0, Max: ps / 1e5, Reason: "must be below the relief setting"}
 	}
-	return units.Power(ps*(c.Delivered-c.Taken).CubicMetresPerSecond() + (ps-p)*c.Taken.CubicMetresPerSecond()), nil
+	return sound(fn, units.Power(ps*(c.Delivered-c.Taken).CubicMetresPerSecond()+(ps-p)*c.Taken.CubicMetresPerSecond()))
 }

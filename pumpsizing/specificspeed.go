@@ -72,7 +72,7 @@ func NPSHRFromSuctionSpeed(n units.RotationalSpeed, perEye units.Flow, s float64
 		return nan[units.Length](), err
 	}
 	ft := math.Pow(n.In(units.RevolutionsPerMinute)*math.Sqrt(perEye.In(units.USGallonsPerMinute))/s, 4.0/3)
-	return units.Feet.Of(ft), nil
+	return sound(fn, units.Feet.Of(ft))
 }
 
 func positiveDuty(fn string, n units.RotationalSpeed, q units.Flow, h units.Length) error {

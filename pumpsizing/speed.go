@@ -75,6 +75,9 @@ func (c Curve) SpeedForFlow(sys System, q units.Flow) (OperatingPoint, error) {
 	op.SpeedRatio = r
 	op.Speed = units.RotationalSpeed(r * c.speed)
 	op.ShutOffHead = units.Length(c.head(0, r))
+	if err := soundAll(fn, r, op.Speed.RadiansPerSecond(), op.ShutOffHead.Metres(), op.MinimumSpeed.RadiansPerSecond()); err != nil {
+		return OperatingPoint{}, err
+	}
 	op.CanStart = op.ShutOffHead > op.Lift
 	err = c.reach(fn, &op)
 	return op, err

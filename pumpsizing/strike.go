@@ -58,6 +58,9 @@ func (s Strike) Ratio() (StrikeResult, error) {
 	w := v / (float64(s.Blades) * n)
 	u := math.Pi * de * n / 2
 	p := s.Body.Metres() * math.Cos(s.Swirl.Radians()) / w
+	if err := soundAll(fn, v, w, p); err != nil {
+		return StrikeResult{}, err
+	}
 	return StrikeResult{InflowVelocity: units.Velocity(v), WaterLength: units.Length(w), Uncapped: p, Probability: math.Min(1, p),
 		RelativeSpeed: units.Velocity(math.Hypot(v, u))}, nil
 }
@@ -90,7 +93,7 @@ func PressureRatio(acclimated, lowest units.AbsolutePressure) (float64, error) {
 	if err != nil {
 		return math.NaN(), err
 	}
-	return acclimated.PascalsAbsolute() / lowest.PascalsAbsolute(), nil
+	return sound(fn, acclimated.PascalsAbsolute()/lowest.PascalsAbsolute())
 }
 
 // SuctionExposure is a fish drawn from a basin to a pump above it.
@@ -118,6 +121,9 @@ func (e SuctionExposure) Pressures() (acclimated, lowest units.AbsolutePressure,
 		err = &units.InputError{Func: fn, Field: "lift", Value: e.Lift.Metres(), Unit: "m", Reason: "leaves no pressure at the inlet: the water column breaks"}
 	}
 	if err != nil {
+		return nan[units.AbsolutePressure](), nan[units.AbsolutePressure](), err
+	}
+	if err := soundAll(fn, high, low); err != nil {
 		return nan[units.AbsolutePressure](), nan[units.AbsolutePressure](), err
 	}
 	return units.AbsolutePressure(high), units.AbsolutePressure(low), nil

@@ -91,5 +91,5 @@ func TotalHead(b HeadBalance, rho units.Density) (units.Length, error) {
 	v2, v1 := b.DischargeVelocity.MetresPerSecond(), b.SuctionVelocity.MetresPerSecond()
 	h := b.Rise.Metres() + b.PressureRise.Pascals()/(rho.KilogramsPerCubicMetre()*gravity) +
 		(v2*v2-v1*v1)/(2*gravity) + b.Losses.Metres()
-	return units.Length(h), nil
+	return sound(fn, units.Length(h))
 }

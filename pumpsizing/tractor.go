@@ -58,8 +58,10 @@ func (t Tractor) check(fn string) error {
 	var faults []error
 	faults = append(faults, units.Positive(fn, "power", t.Power.In(units.Kilowatts), "kW"),
 		units.Positive(fn, "engineSpeed", t.EngineSpeed.In(units.RevolutionsPerMinute), "r/min"),
-		units.NonNegative(fn, "airPressure", t.AirPressure.PascalsAbsolute(), "Pa"),
 		units.Within(fn, "airTemp", t.AirTemp.Celsius(), -40, 60, "C"))
+	if t.AirPressure != 0 { // to some 7000 m
+		faults = append(faults, units.Within(fn, "airPressure", t.AirPressure.In(units.KilopascalsAbsolute), 40, 115, "kPa"))
+	}
 	if t.PTOShare != 0 {
 		faults = append(faults, fraction(fn, "ptoShare", t.PTOShare))
 	}
