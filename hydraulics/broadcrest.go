@@ -49,8 +49,11 @@ func (s BroadCrestSpec) Validate() error {
 //
 // Validity: [BroadCrest.Ranges].
 //
-// Source: ISO 3846:2008 (C and its range from memory); the rise of C with a
-// narrow crest and the fading of the modular flow are common practice.
+// Source: ISO 3846:2008 (C and its range from memory). The rise of C follows
+// Brater & King (1976), Handbook of Hydraulics, quoted in U.S. EPA (2017), Storm
+// Water Management Model Reference Manual, volume II, table 6-3: 2.63 ft^½/s
+// (C = 0.85) below h/L = 0.5 and 3.32 (1.08) above 2. The fading of the modular
+// flow is our choice.
 //
 // Accuracy: 3 % inside the range.
 type BroadCrest struct {

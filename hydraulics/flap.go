@@ -23,7 +23,11 @@ const naglerRate = 2.0830052235 // 1.15/√0.3048
 // not above zero.
 //
 // Source: Nagler, F.A. (1923), "Hydraulic tests of Calco automatic drainage
-// gates", Transit of the University of Iowa 27 (equation from memory).
+// gates", Transit of the University of Iowa 27 (equation from memory). U.S. EPA
+// (2017), Storm Water Management Model Reference Manual, volume II, eq. 6-14,
+// prints it after Armco (1978) with the head across the gate in the place of D:
+// for a pipe that just runs full the two agree, under more head the flap there
+// opens less.
 // Accuracy: light cast gates; a stiff, fouled or weighted flap takes more.
 func FlapHeadLoss(velocity units.Velocity, diameter units.Length) (units.Length, error) {
 	const fn = "hydraulics.FlapHeadLoss"

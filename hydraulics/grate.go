@@ -92,7 +92,11 @@ type GrateFlow struct {
 	RunOffShare   float64      // of the inflow
 	Intercepted   units.Flow
 	LargestOnRack float64 // m2/s, flow per metre of width where the sheet is deepest
-	Notices       []units.Notice
+
+	// Band is the wetted length under both energies of the law, which hold what is
+	// known of real racks between them; set by Dewater.
+	Band    RackBand
+	Notices []units.Notice
 }
 
 // Grate is the grate of a dewatering table ready for use.
@@ -138,6 +142,7 @@ func (g Grate) Dewater(in GrateInflow) (GrateFlow, error) {
 	}
 	out := g.dewater(in)
 	r := g.rackOf(in)
+	out.Band = r.band(out.LargestOnRack, float64(in.Velocity))
 	out.Notices = appendOutside(nil, r.bounds(out.LargestOnRack))
 	if out.RunOff > 0 {
 		out.Notices = append(out.Notices, units.Notice{Code: CodeRackShort, Severity: units.Caution, Field: "Length",

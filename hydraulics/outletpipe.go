@@ -204,6 +204,19 @@ func (o OutletPipe) Control(level, tailwater units.Length) Control {
 	return c
 }
 
+// AppendNotices appends what the reader of a flow at the two levels must know:
+// that a pipe with open flow along its length follows a derivation of our own,
+// which no published test covers.
+func (o OutletPipe) AppendNotices(dst []units.Notice, level, tailwater units.Length) []units.Notice {
+	if o.Control(level, tailwater) != ControlPartFullPipe {
+		return dst
+	}
+	depth := float64(level - o.p.spec.Invert)
+	return append(dst, units.Notice{Code: CodePartFullPipe, Severity: units.Info, Field: "level", Value: depth,
+		Limit: 0.5 * float64(o.p.spec.Bore), Unit: "m", Source: "maximum-discharge principle with losses, derived",
+		Message: "the pipe flows part-full all the way: its flow is an estimate to about a quarter"})
+}
+
 // Kinks appends to dst the pond levels above the tailwater at which the slope
 // of [OutletPipe.Discharge] jumps while the tailwater stays where it is, always
 // seven: where flow begins, the outfall's centreline (a corner in the tailwater),

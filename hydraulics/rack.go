@@ -350,11 +350,15 @@ func (r Rack) Band(s Sheet) (RackBand, error) {
 		nan := units.Length(math.NaN())
 		return RackBand{nan, nan}, err
 	}
+	return r.band(float64(s.Flow/units.Flow(s.Width)), float64(s.Velocity)), nil
+}
+
+// band is Band for a unit flow q at velocity v.
+func (r Rack) band(q, v float64) RackBand {
 	a, b := r, r
 	a.spec.Energy, b.spec.Energy = ConstantSpecificEnergy, ConstantTotalHead
-	q, v := float64(s.Flow/units.Flow(s.Width)), float64(s.Velocity)
 	x, y := a.length(a.start(q, v)), b.length(b.start(q, v))
-	return RackBand{units.Length(math.Min(x, y)), units.Length(math.Max(x, y))}, nil
+	return RackBand{units.Length(math.Min(x, y)), units.Length(math.Max(x, y))}
 }
 
 // bounds are the tests behind the laws.

