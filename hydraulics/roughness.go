@@ -1,6 +1,7 @@
 package hydraulics
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -100,14 +101,10 @@ func LookupRoughness(material, condition string) (WallRoughness, error) {
 // Source: Hazen-Williams set equal to Darcy-Weisbach with the factor of
 // Colebrook 1939.
 func HazenWilliamsFor(q units.Flow, p Pipe, f Fluid) (float64, error) {
+	const fn = "hydraulics.HazenWilliamsFor"
 	p.LossSum = 0
 	h, err := p.HeadLoss(q, f)
-	if err == nil {
-		err = units.Positive("hydraulics.HazenWilliamsFor", "q", q.CubicMetresPerSecond(), "m3/s")
-	}
-	if err == nil {
-		err = units.Positive("hydraulics.HazenWilliamsFor", "Length", p.Length.Metres(), "m")
-	}
+	err = errors.Join(err, units.Within(fn, "q", q.CubicMetresPerSecond(), 1e-9, 1e3, "m3/s"), units.Within(fn, "Length", p.Length.Metres(), 1e-6, 1e7, "m"))
 	if err != nil {
 		return math.NaN(), err
 	}
