@@ -19,7 +19,8 @@
 //   - [Carbonate], [CO2Solubility], [VentFlow]: carbon dioxide and pH;
 //     [AmmoniaModel]: un-ionised ammonia.
 //   - [IceToCool], [Temper], [SaltFor], [LossAllowance].
-//   - [Haul]: all of it together over the hours, on [Mixed], a stirred tank.
+//   - [Haul]: all of it together over the hours, on [Mixed], a stirred tank;
+//     [Haul.MostProduct]: the load that the tanks can carry.
 //
 // # Conventions
 //

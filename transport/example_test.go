@@ -274,3 +274,18 @@ func ExamplePressureAt() {
 	// Output:
 	// 94.2 kPa
 }
+
+// The inverse: how many kilograms of trout the tanks take for nine hours.
+func ExampleHaul_MostProduct() {
+	most, err := transport.Haul{
+		Tank: transport.Tank{Volume: 9 * units.CubicMetre}, Duration: 9 * time.Hour,
+		Temperature: units.Celsius(10), Oxygen: 11 * units.MilligramPerLitre, PH: 7.2, Alkalinity: 1,
+		Demand:      transport.DemandLaw{At: 250 * mgPerKgH, Base: units.Celsius(10)},
+		Conductance: 21 * units.WattPerKelvin, Ambient: units.Celsius(24), Agitators: 360 * units.Watt,
+		OxygenFlow: 4 * units.KilogramPerHour, OxygenEfficiency: 0.3, CarbonKLa: 5 * units.PerHour,
+		Limits: transport.TroutHaulLimits(),
+	}.MostProduct()
+	fmt.Printf("%.0f kg, bound by %s %v\n", most.Product.Kilograms(), most.Binds, err)
+	// Output:
+	// 1469 kg, bound by ammonia <nil>
+}

@@ -52,7 +52,7 @@ func (h Haul) Plan() (HaulPlan, error) {
 	if err := m.course(&p); err != nil {
 		return HaulPlan{}, err
 	}
-	if err := m.limits(&p); err != nil {
+	if err := m.limits(&p, longHaul); err != nil {
 		return HaulPlan{}, err
 	}
 	m.carry(&p)
@@ -201,8 +201,8 @@ func (m *haulModel) course(p *HaulPlan) error {
 	return nil
 }
 
-// limits finds when each limit that is set is passed, up to three days.
-func (m *haulModel) limits(p *HaulPlan) error {
+// limits finds when each limit that is set is passed, up to the horizon.
+func (m *haulModel) limits(p *HaulPlan, horizon time.Duration) error {
 	l := m.h.Limits
 	var names []string
 	var events []ode.Event
@@ -238,7 +238,7 @@ func (m *haulModel) limits(p *HaulPlan) error {
 	if err != nil {
 		return err
 	}
-	for end := longHaul.Seconds(); left > 0; {
+	for end := horizon.Seconds(); left > 0 && end > 0; {
 		i, err := s.Advance(end, events)
 		if err != nil {
 			return err

@@ -365,3 +365,37 @@ func TestCatfishLoadRisesAndFallsAsItShould(t *testing.T) {
 		last = float64(v)
 	}
 }
+
+// The largest load keeps its limits to the end of the haul; a little more does
+// not.
+func TestMostProductIsTheEdge(t *testing.T) {
+	for name, spoil := range map[string]func(*Haul){
+		"carbon dioxide": func(h *Haul) { h.CarbonKLa = units.Rate(4.0 / 3600); h.Limits = HaulLimits{CO2: 20e-3} },
+		"oxygen":         func(h *Haul) { h.Limits = HaulLimits{Oxygen: 5e-3}; h.OxygenFlow = 2e-4 },
+		"ammonia":        func(h *Haul) { h.Limits = HaulLimits{Ammonia: 2e-5}; h.CarbonKLa = units.Rate(10.0 / 3600) },
+		"warmth":         func(h *Haul) { h.Limits = HaulLimits{Warmest: units.Celsius(12)} },
+		"tank":           func(h *Haul) { h.Limits = HaulLimits{Coldest: units.Celsius(2)}; h.Duration = time.Minute },
+	} {
+		h := goodHaul()
+		spoil(&h)
+		m, err := h.MostProduct()
+		if err != nil || m.Binds != name {
+			t.Errorf("%s: %+v, %v", name, m, err)
+			continue
+		}
+		if b, err := h.passes(float64(m.Product)); b != "" || err != nil {
+			t.Errorf("%s: %v kg pass %s, %v", name, m.Product, b, err)
+		}
+		if b, err := h.passes(float64(m.Product) + 3*mostPrecision*9000); name != "tank" && (b != name || err != nil) {
+			t.Errorf("%s: a little more than %v kg pass %q, %v", name, m.Product, b, err)
+		}
+	}
+	h := goodHaul()
+	h.Limits = HaulLimits{Source: "none"}
+	_, err := h.MostProduct()
+	says(t, "no limit", err, "Limits")
+	h = goodHaul()
+	h.Oxygen = 3e-3
+	_, err = h.MostProduct()
+	says(t, "starved at loading", err, "oxygen")
+}
