@@ -25,8 +25,9 @@ type Bed struct {
 	rim       float64
 }
 
-// Bed triangulates the survey and sums its storage exactly. It takes about a
-// microsecond or two per point; time grows as n log n.
+// Bed triangulates the survey and sums its storage exactly. It takes about four
+// microseconds per point (100,000 points in under half a second); time grows as
+// n log n. A drawdown runs faster on the bed as a table, which [Tabulate] makes.
 //
 // It fails, with every fault of the input at once where that is possible, on
 // values that are not finite, on two levels at one place, on lines that cross,

@@ -294,48 +294,85 @@ func TestBedRefusesBadPoints(t *testing.T) {
 	require.Equal(t, CodeSurveyDuplicate, b.Notices[0].Code)
 }
 
-// Random surveys of bowls with a known volume: the two-standard-error band must
-// hold the truth 95 times of 100 or better.
-func TestBedBandHoldsTheTruth(t *testing.T) {
-	rng := rand.New(rand.NewPCG(31, 32))
-	for name, c := range map[string]struct {
-		rough  float64
-		points int
-	}{"smooth": {0, 200}, "rough": {0.05, 200}, "few": {0.02, 40}, "many": {0.05, 1500}} {
-		held, off := 0, 0.0
-		const rounds = 200
-		width := 0.0
-		for range rounds {
-			// Radius 50, z = 1.5 (r/50)^2 on a disc: V(1.5) = pi R^2 1.5/2. The shore is the
-			// circle as 200 points, whose polygon is smaller by sin(x)/x, x = 2 pi/200.
-			var shore []SurveyPoint
-			for i := range 200 {
-				a := 2 * math.Pi * float64(i) / 200
-				shore = append(shore, bedPoint(50*math.Cos(a), 50*math.Sin(a), 1.5))
-			}
-			pts := make([]SurveyPoint, 0, c.points)
-			for len(pts) < c.points {
-				x, y := 100*rng.Float64()-50, 100*rng.Float64()-50
-				if r := math.Hypot(x, y); r < 49.5 {
-					pts = append(pts, bedPoint(x, y, 1.5*r*r/2500+c.rough*rng.NormFloat64()))
-				}
-			}
-			s := bedSurvey(pts)
-			s.Shore = shore
-			b, err := s.Bed()
-			require.NoError(t, err)
-			band := b.Band(1.5)
-			width += float64(band.StandardError)
-			truth := math.Pi * 2500 * 1.5 / 2
-			z := (truth - float64(band.Volume+band.Hidden)) / float64(band.StandardError)
-			off += z * z / rounds
-			if float64(band.Low) <= truth && truth <= float64(band.High) {
-				held++
+// bandPond is a pond of known volume for the band test: a disc of radius 50
+// with bed z(r) or z(x, y), water at 1.5.
+type bandPond struct {
+	z      func(x, y float64) float64
+	volume float64
+}
+
+func bandPonds() map[string]bandPond {
+	// Volumes by fine polar quadrature of 1.5 - z.
+	volume := func(z func(x, y float64) float64) float64 {
+		v := 0.0
+		const nr, na = 400, 400
+		for i := range nr {
+			r := 50 * (float64(i) + 0.5) / nr
+			for j := range na {
+				a := 2 * math.Pi * (float64(j) + 0.5) / na
+				v += (1.5 - z(r*math.Cos(a), r*math.Sin(a))) * r * 50 / nr * 2 * math.Pi / na
 			}
 		}
-		t.Logf("%s: held %d of %d, mean standard error %.3g %% of the volume, root mean square of error over it %.2g", name, held, rounds, 100*width/rounds/(math.Pi*1875), math.Sqrt(off))
-		require.GreaterOrEqual(t, held, 190, name)
-		require.Less(t, width/rounds, 0.1*math.Pi*1875, "the band must not be so wide as to say nothing")
+		return v
+	}
+	ponds := map[string]bandPond{}
+	for name, z := range map[string]func(x, y float64) float64{
+		"bowl": func(x, y float64) float64 { return 1.5 * (x*x + y*y) / 2500 },
+		"levee": func(x, y float64) float64 { // flat floor, banks of 10 m
+			return 1.5 * math.Max(0, (math.Hypot(x, y)-40)/10)
+		},
+		"valley": func(x, y float64) float64 { // a ditch along x in a bowl
+			return 1.5*(x*x+y*y)/2500 - 0.5*math.Exp(-y*y/50)*(1-(x*x+y*y)/2500)
+		},
+	} {
+		ponds[name] = bandPond{z, volume(z)}
+	}
+	return ponds
+}
+
+// Random surveys of ponds with a known volume: the interval must hold the truth
+// 95 times of 100 or better, and still say something.
+func TestBedBandHoldsTheTruth(t *testing.T) {
+	rng := rand.New(rand.NewPCG(31, 32))
+	ponds := bandPonds()
+	for _, name := range []string{"bowl", "levee", "valley"} {
+		pond := ponds[name]
+		for _, c := range []struct {
+			rough  float64
+			points int
+		}{{0, 200}, {0.05, 200}, {0.02, 60}, {0.05, 1500}} {
+			const rounds = 100
+			held, off, width := 0, 0.0, 0.0
+			for range rounds {
+				var shore []SurveyPoint
+				for i := range 200 {
+					a := 2 * math.Pi * float64(i) / 200
+					shore = append(shore, bedPoint(50*math.Cos(a), 50*math.Sin(a), 1.5))
+				}
+				pts := make([]SurveyPoint, 0, c.points)
+				for len(pts) < c.points {
+					x, y := 100*rng.Float64()-50, 100*rng.Float64()-50
+					if math.Hypot(x, y) < 49.5 {
+						pts = append(pts, bedPoint(x, y, pond.z(x, y)+c.rough*rng.NormFloat64()))
+					}
+				}
+				s := bedSurvey(pts)
+				s.Shore = shore
+				b, err := s.Bed()
+				require.NoError(t, err)
+				band := b.Band(1.5)
+				width += float64(band.StandardError) / rounds
+				z := (pond.volume - float64(band.Volume+band.Hidden)) / float64(band.StandardError)
+				off += z * z / rounds
+				if float64(band.Low) <= pond.volume && pond.volume <= float64(band.High) {
+					held++
+				}
+			}
+			t.Logf("%s, %d points, roughness %g: held %d of %d, standard error %.2g %% of the volume, root mean square of error over it %.2g",
+				name, c.points, c.rough, held, rounds, 100*width/pond.volume, math.Sqrt(off))
+			require.GreaterOrEqual(t, held, 95, name)
+			require.Less(t, width, 0.1*pond.volume, "the band must not be so wide as to say nothing")
+		}
 	}
 }
 
@@ -435,5 +472,43 @@ func TestBedTable(t *testing.T) {
 		"Bed.Area":   func(r check.Row) (float64, error) { return float64(b.Area(units.Length(r.Float("stage_m")))), nil },
 		"Bed.Volume": func(r check.Row) (float64, error) { return float64(b.Volume(units.Length(r.Float("stage_m")))), nil },
 		"Bed.Stage":  func(r check.Row) (float64, error) { return float64(b.Stage(units.Volume(r.Float("volume_m3")))), nil },
+	})
+}
+
+// Any bytes as a survey: a bed or an error, never a panic or a NaN.
+func FuzzSurveyBed(f *testing.F) {
+	f.Add([]byte{0, 0, 1, 9, 0, 1, 9, 9, 1, 0, 9, 1, 4, 4, 0}, uint8(4), uint8(2))
+	f.Add([]byte{0, 0, 1, 1, 1, 1, 2, 2, 1, 3, 3, 2, 3, 0, 0, 0, 3, 5}, uint8(0), uint8(6))
+	f.Fuzz(func(t *testing.T, data []byte, shore, lines uint8) {
+		var pts []SurveyPoint
+		for i := 0; i+2 < len(data) && i < 600; i += 3 {
+			pts = append(pts, bedPoint(float64(data[i]%16), float64(data[i+1]%16), float64(int8(data[i+2]))/16))
+		}
+		s := bedSurvey(pts)
+		if n := int(shore) % 16; n > 0 && n <= len(pts) {
+			s.Shore, s.Points = pts[:n], pts[n:]
+		}
+		if n := int(lines) % 8; n > 1 && n <= len(s.Points) {
+			s.Breaklines = [][]SurveyPoint{s.Points[:n]}
+		}
+		s.MirrorSafe = shore&1 == 1
+		b, err := s.Bed()
+		if err != nil {
+			return
+		}
+		last := 0.0
+		for h := units.Length(-9); h < 9; h += 0.37 {
+			v, a := float64(b.Volume(h)), float64(b.Area(h))
+			if !(v >= last-1e-9 && a >= 0) || math.IsInf(v, 0) {
+				t.Fatalf("stage %v: area %v, volume %v after %v", h, a, v, last)
+			}
+			last = v
+			if w := b.Band(h); !(w.Low <= w.High) {
+				t.Fatalf("band %v", w)
+			}
+		}
+		if _, err := b.Stranded(3, 3, 0); err != nil {
+			t.Fatal(err)
+		}
 	})
 }

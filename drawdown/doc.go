@@ -5,27 +5,43 @@
 //
 // # The pond
 //
-//   - [StageTable]: areas at rising stages, what every other part works on.
-//   - [Prismoid], [SlopedFloor], [Ditch], [Basin]: ponds from formulas, joined
-//     by [Composite] and turned into a table by [Tabulate].
-//   - [Survey]: scattered x, y, z points, triangulated inside the shore, with
-//     the exact storage of the triangles and an error band.
+//   - [StageTable]: areas at rising stages, the quickest pond for the solver.
+//   - [RectangularPond], [Ditch], [CatchBasin], [ContourShape]: ponds from
+//     formulas, put together by [Join].
+//   - [Survey] and [Bed]: scattered x, y, z points, triangulated inside the
+//     shore, with the exact storage of the triangles, an error band
+//     ([Bed.Band]) and the water that cannot run out ([Bed.Stranded]).
 //   - [RoughPond]: "about five acres and four feet", with an honest band.
-//   - [Datum]: levels that say what they are measured from.
+//   - [Tabulate]: any of them as a StageTable to a stated error.
+//   - [SiltedEvenly], [SiltedLevel], [Liner], [Bank]: mud, and what falling
+//     water does to liners and banks.
+//   - [Level] and [Datum]: levels that say what they are measured from.
+//
+// # The drain and the clock
+//
+//   - [Plan]: a pond, its outlets, boards, pumps, inflows and weather, and the
+//     water beyond; [Solver] runs it, [Result] and [Hydrograph] tell it.
+//   - [Outlet]: what lets water out, an interface of one method.
+//   - [Tailwater]: the level beyond, from [TideTable], [HarmonicTide] or a
+//     series.
+//   - [OpeningSearch]: the latest opening for a ready hour, with every cliff.
+//   - [BoardSchedule], [Required]: boards for a rate of fall, the outlet or
+//     pump for a deadline.
+//   - [SkyAt], [NightAfter], [NextMoonPhase]: light and moon of a place and
+//     date.
 //
 // # The last water
 //
-//   - [OxygenBudget]: minutes until crowded animals meet an oxygen limit and
-//     the inflow that holds it.
-//   - [CrowdingCurve]: the share of the stock moving with the water.
-//   - [FlushCycles], [HeatBalance], [Effluent] and [SettlingBasin].
-//
-// # The night
-//
-//   - [SkyAt]: first light, sunrise and sunset, moon phase, rise and light.
+//   - [OxygenBudget]: minutes until crowded animals meet an oxygen limit, and
+//     the inflow that holds it; [Overnight] asks it of every stage.
+//   - [Crowd]: density and delivery of animals as the stage falls.
+//   - [FlushCycles]: refilling and pumping out, and the value of one more.
+//   - [HeatBalance]: warming of shallow water; [OpenWater]: evaporation.
+//   - [Effluent], [HoldBackStage], [SettlingArea], [Outfall]: what leaves.
 //
 // Levels are heights above one datum, the pond's; stage is the level of the
-// water surface. Times of day are time.Time with a zone.
+// water surface. Times of day are time.Time with a zone. Calendar days for the
+// sun are those of the time's own zone.
 //
 // # Out of scope
 //

@@ -17,6 +17,35 @@ const (
 	DepthDeepest                  // at the drain or the deepest place
 )
 
+var depthKinds = [...]string{"unsaid", "average", "deepest"}
+
+// String returns "unsaid", "average" or "deepest".
+func (d DepthKind) String() string {
+	if int(d) < len(depthKinds) {
+		return depthKinds[d]
+	}
+	return fmt.Sprintf("DepthKind(%d)", uint8(d))
+}
+
+// MarshalText writes the kind's word.
+func (d DepthKind) MarshalText() ([]byte, error) {
+	if int(d) >= len(depthKinds) {
+		return nil, fmt.Errorf("drawdown.DepthKind: %d is not one of unsaid, average, deepest", uint8(d))
+	}
+	return []byte(depthKinds[d]), nil
+}
+
+// UnmarshalText reads the kind's word.
+func (d *DepthKind) UnmarshalText(text []byte) error {
+	for i, n := range depthKinds {
+		if string(text) == n {
+			*d = DepthKind(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("drawdown.DepthKind: %q is not one of unsaid, average, deepest", text)
+}
+
 // RoughPond is a pond known by hearsay: "about five acres and four feet".
 // [RoughPond.Estimate] answers with a volume band that is as wide as such a
 // description deserves.

@@ -42,6 +42,12 @@ func TestRoughPondBand(t *testing.T) {
 	require.Less(t, float64(sure.P90/sure.P10), 1.2)
 	_, err = json.Marshal(sure)
 	require.NoError(t, err)
+	text, err := json.Marshal(r)
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"depth_is":"average"`)
+	var back RoughPond
+	require.NoError(t, json.Unmarshal(text, &back))
+	require.Equal(t, r, back)
 	for _, bad := range []RoughPond{{}, {Area: -1, Depth: 1}, {Area: 1, Depth: units.Length(math.NaN())}, {Area: 1, Depth: 1, AreaError: 2}, {Area: 1, Depth: 1, DepthIs: 9}} {
 		_, err := bad.Estimate()
 		require.ErrorIs(t, err, units.ErrDomain)

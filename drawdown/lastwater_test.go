@@ -469,3 +469,23 @@ func TestSettlingRangesAndErrors(t *testing.T) {
 	require.InDelta(t, 1.5, float64(r.Velocity), 1e-12)
 	require.Equal(t, CodeOutfallVelocity, r.Notices[0].Code)
 }
+
+func TestHotAnswersAllocateNothing(t *testing.T) {
+	basin, heat, place := oxBasin(300), wxNoon(), skyPlace
+	basin.Start = units.MilligramsPerLitre.Of(6) // long enough from the limit for no notice
+	evening := time.Date(2026, 11, 1, 0, 0, 0, 0, time.FixedZone("CST", -6*3600))
+	curve := CrowdingCurve{RunStarts: 0.3}
+	for name, f := range map[string]func() error{
+		"Outlook":          func() error { return second(basin.Outlook()) },
+		"OxygenSaturation": func() error { return second(OxygenSaturation(units.Celsius(25), 10, 101325)) },
+		"HeatBalance.Rate": func() error { return second(heat.Rate()) },
+		"SkyAt":            func() error { return second(SkyAt(place, evening)) },
+		"Remaining":        func() error { curve.Remaining(0.1); return nil },
+		"Evaporation":      func() error { return second(OpenWater{Air: units.Celsius(25), Humidity: 0.5}.Evaporation()) },
+		"TriangleStorage":  func() error { return second(TriangleStorage(50, [3]units.Length{0, 1, 2}, 0.5)) },
+	} {
+		var err error
+		require.Zero(t, testing.AllocsPerRun(20, func() { err = f() }), name)
+		require.NoError(t, err, name)
+	}
+}

@@ -2,7 +2,6 @@ package drawdown
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"pondwright.example/units"
@@ -28,11 +27,9 @@ type StageStorage struct {
 // negative plan area.
 func TriangleStorage(plan units.Area, corners [3]units.Length, stage units.Length) (StageStorage, error) {
 	const fn = "drawdown.TriangleStorage"
-	all := []error{units.NonNegative(fn, "plan", float64(plan), "m2"), units.Finite(fn, "stage", float64(stage), "m")}
-	for i, z := range corners {
-		all = append(all, units.Finite(fn, fmt.Sprintf("corners[%d]", i), float64(z), "m"))
-	}
-	if err := errors.Join(all...); err != nil {
+	if err := errors.Join(units.NonNegative(fn, "plan", float64(plan), "m2"), units.Finite(fn, "stage", float64(stage), "m"),
+		units.Finite(fn, "corners[0]", float64(corners[0]), "m"), units.Finite(fn, "corners[1]", float64(corners[1]), "m"),
+		units.Finite(fn, "corners[2]", float64(corners[2]), "m")); err != nil {
 		return StageStorage{units.Area(math.NaN()), units.Volume(math.NaN())}, err
 	}
 	a, v := triangleStorage(float64(plan), float64(corners[0]), float64(corners[1]), float64(corners[2]), float64(stage))
