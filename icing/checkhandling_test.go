@@ -197,7 +197,7 @@ func exposureRow(r check.Row) (float64, error) {
 			h := float64(i) / 3600
 			add(h, 28*math.Exp(-h/2))
 		}
-	case "scenario":
+	case "shrimp":
 		add(0, 28)
 		add(0.25, 28)
 		add(0.35, 2)
