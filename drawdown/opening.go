@@ -1,6 +1,7 @@
 package drawdown
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -290,3 +291,6 @@ func (s *Solver) openingNotices(a LatestOpening) []units.Notice {
 	}
 	return out
 }
+
+// isNoSolution tells an hour that cannot be met from a plan that cannot be run.
+func isNoSolution(err error) bool { return errors.Is(err, units.ErrNoSolution) }
