@@ -2,6 +2,7 @@ package drawdown
 
 import (
 	"encoding/csv"
+	"encoding/json"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -511,4 +512,19 @@ func FuzzSurveyBed(f *testing.F) {
 			t.Fatal(err)
 		}
 	})
+}
+
+func TestSurveyJSON(t *testing.T) {
+	off := units.Length(-0.25)
+	s := Survey{Points: []SurveyPoint{bedPoint(0, 0, 0.5), bedPoint(20, 0, 0.5), bedPoint(20, 20, 0.5), bedPoint(10, 10, 2)}, Shore: nil,
+		Sense: DepthDown, WaterLevel: Level{2.5, "gauge"}, PondDatum: "invert", Ties: []DatumTie{{From: "gauge", To: "invert", Offset: &off}}, LevelError: 0.01}
+	text, err := json.Marshal(s)
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"sense":"depth_down"`)
+	require.Contains(t, string(text), `"offset":"-0.25 m"`)
+	var back Survey
+	require.NoError(t, json.Unmarshal(text, &back))
+	require.Equal(t, s, back)
+	_, err = json.Marshal(Survey{})
+	require.ErrorContains(t, err, "elevation_up, depth_down") // a survey without a sense is no survey
 }

@@ -7,6 +7,13 @@ import (
 	"pondwright.example/units"
 )
 
+// Every kind of pond of this package can stand in a Plan.
+var (
+	_ Storage = StageTable{}
+	_ Storage = Shape{}
+	_ Storage = Bed{}
+)
+
 // Tabulate turns a pond with exact storage into a [StageTable] whose volume
 // departs from it by at most tolerance times its capacity at any row (and by
 // no more than the bend inside one interval between rows). Rows stand at the
