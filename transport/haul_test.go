@@ -138,3 +138,29 @@ func TestMostProductIsTheEdge(t *testing.T) {
 	_, err = h.MostProduct()
 	says(t, "starved at loading", err, "oxygen")
 }
+
+// Handled fish take twice their oxygen at first and half an hour's worth more in
+// the first hour: the triangle of the fading factor.
+func TestHandlingTakesMoreOxygenAtFirst(t *testing.T) {
+	h := goodHaul()
+	h.Demand.Q10 = 1
+	calm, err := h.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	h.Demand.Stress = 2
+	stressed, err := h.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	more := float64(stressed.OxygenUsed - calm.OxygenUsed)
+	if want := 2600 * 300 * mgPerKgH * 1800; !near(more, want, 1e-4) {
+		t.Errorf("%v kg more, want %v", more, want)
+	}
+	if !near(float64(stressed.HoldFlow), 2*float64(calm.HoldFlow), 1e-9) || !near(float64(stressed.Alarm), float64(calm.Alarm)/2, 1e-6) {
+		t.Errorf("hold %v and %v, alarm %v and %v", stressed.HoldFlow, calm.HoldFlow, stressed.Alarm, calm.Alarm)
+	}
+	h.Demand.Stress = 9
+	_, err = h.Plan()
+	says(t, "stress", err, "Demand.Stress")
+}

@@ -265,7 +265,7 @@ func (m *haulModel) carry(p *HaulPlan) {
 	h := m.h
 	most := 0.0
 	for _, c := range p.Course {
-		most = max(most, m.mixed.Demand.rate(c.Temperature.Celsius()))
+		most = max(most, m.mixed.Demand.rate(c.Temperature.Celsius())*m.mixed.Demand.handled(c.After.Seconds()))
 	}
 	eff := h.OxygenEfficiency
 	if eff == 0 {
@@ -279,7 +279,7 @@ func (m *haulModel) carry(p *HaulPlan) {
 	p.HoldFlow = units.MassFlow(most * float64(h.Product) / eff)
 	p.OxygenOut = h.OxygenFlow.Times(h.Duration)
 	p.Carry = units.Mass(float64(p.OxygenUsed) / eff * (1 + reserve))
-	breath := float64(h.Product) * m.mixed.Demand.rate(h.Temperature.Celsius())
+	breath := float64(h.Product) * m.mixed.Demand.rate(h.Temperature.Celsius()) * m.mixed.Demand.handled(0)
 	if h.Oxygen > h.Limits.Oxygen && breath > 0 {
 		if s := float64(m.loaded.Water) * float64(h.Oxygen-h.Limits.Oxygen) / breath; s < 1e7 {
 			p.Alarm = seconds(s)

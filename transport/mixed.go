@@ -16,6 +16,9 @@ type DemandLaw struct {
 	Base  units.Temperature      `json:"base"`
 	Q10   float64                `json:"q10"`   // factor per 10 K; zero means 2
 	Slope float64                `json:"slope"` // when not zero, a straight line instead: share of At per kelvin
+
+	Stress float64       `json:"stress"` // factor on the demand at loading; zero means 1. Handled fish take 1.5 to 2.5 times (common practice)
+	Calm   time.Duration `json:"calm"`   // over which the factor fades to 1 in a straight line; zero means 1 h
 }
 
 func (d DemandLaw) rate(celsius float64) float64 {
@@ -30,10 +33,25 @@ func (d DemandLaw) rate(celsius float64) float64 {
 	return float64(d.At) * math.Pow(q, dt/10)
 }
 
+// handled is the factor on the demand t seconds after loading.
+func (d DemandLaw) handled(t float64) float64 {
+	if d.Stress == 0 {
+		return 1
+	}
+	calm := d.Calm.Seconds()
+	if calm == 0 {
+		calm = 3600
+	}
+	return 1 + (d.Stress-1)*max(0, 1-t/calm)
+}
+
 func (d DemandLaw) validate() error {
 	const fn = "transport.DemandLaw"
 	err := errors.Join(amount(fn, "At", float64(d.At), "kg/(kg s)"), units.Within(fn, "Base", d.Base.Celsius(), 0, 45, "°C"),
-		units.Within(fn, "Slope", d.Slope, -0.2, 0.5, "1/K"))
+		units.Within(fn, "Slope", d.Slope, -0.2, 0.5, "1/K"), amount(fn, "Calm", d.Calm.Hours(), "h"))
+	if d.Stress != 0 {
+		err = errors.Join(err, units.Within(fn, "Stress", d.Stress, 1, 5, ""))
+	}
 	if d.Q10 != 0 {
 		err = errors.Join(err, units.Within(fn, "Q10", d.Q10, 0.5, 10, ""))
 	}
@@ -205,9 +223,9 @@ func (x *mixedModel) supply(c float64) float64 {
 
 // Derivatives is the right-hand side; y is temperature (°C), oxygen, ammonia,
 // carbon (kg/m3) and oxygen used (kg).
-func (x *mixedModel) Derivatives(_ float64, y, dydt []float64) {
+func (x *mixedModel) Derivatives(t float64, y, dydt []float64) {
 	m := &x.m
-	breath := float64(m.Product) * m.Demand.rate(y[0])
+	breath := float64(m.Product) * m.Demand.rate(y[0]) * m.Demand.handled(t)
 	p := float64(m.Power) + x.heat*breath
 	if m.Conductance != 0 {
 		p += float64(m.Conductance) * (m.Ambient.Celsius() - y[0])
