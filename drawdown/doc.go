@@ -33,7 +33,8 @@
 // # The last water
 //
 //   - [OxygenBudget]: minutes until crowded animals meet an oxygen limit, and
-//     the inflow that holds it; [Overnight] asks it of every stage.
+//     the inflow that holds it; [Refill] finds the point of no return and
+//     [PreDrain] the stage that suits both the night and the oxygen.
 //   - [Crowd]: density and delivery of animals as the stage falls.
 //   - [FlushCycles]: refilling and pumping out, and the value of one more.
 //   - [HeatBalance]: warming of shallow water; [OpenWater]: evaporation.
