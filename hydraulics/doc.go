@@ -9,7 +9,8 @@
 //	friction     Colebrook and the explicit forms, FrictionFactor, HazenWilliams
 //	sizes        NominalPipe, SDRPipe, SteelTube; WallRoughnesses by material
 //	fittings     Bend, Entrance, Valve, BarRack, NamedFitting: a Loss with its band
-//	lines        Pipe for a question, Pipeline to keep; HoseSpec; Series, Parallel
+//	lines        Pipe for a question, Pipeline to keep; HoseSpec; Series, Parallel;
+//	             SquareLine and CurveLine for a measured curve or a pump
 //	networks     Network: heads and flows of branched and looped lines
 //	animals      Mixture, TerminalSpeed, HoldUp, MinimumSpeed, ExtraFriction
 //	transients   WaveSpeed, Joukowsky, ClosureSurge

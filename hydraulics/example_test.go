@@ -170,6 +170,37 @@ func ExampleNetwork() {
 	// pump lifts 3.77 m; 4 m are gone at 21.1 L/s
 }
 
+// A pump's curve, known as a function, enters a line or network with its sign
+// turned.
+func ExampleNewCurveLine() {
+	pump := func(q units.Flow) units.Length { // 8 m shut off
+		return units.Metres.Of(8 - 900*q.CubicMetresPerSecond()*q.CubicMetresPerSecond())
+	}
+	lifted, err := hydraulics.NewCurveLine(func(q units.Flow) units.Length {
+		if q < 0 {
+			return -pump(0)
+		}
+		return -pump(q)
+	})
+	if err != nil {
+		log.Fatal(err)
+	}
+	hose, err := hydraulics.Pipe{Bore: 0.2 * units.Metre, Length: 24 * units.Metre, Roughness: 0.3 * units.Millimetre, LossSum: 2}.Line(hydraulics.Fluid{Density: 1000, Viscosity: 1e-3})
+	if err != nil {
+		log.Fatal(err)
+	}
+	whole, err := hydraulics.Series(lifted, hose)
+	if err != nil {
+		log.Fatal(err)
+	}
+	q := whole.Flow(-3 * units.Metre) // up to a table 3 m higher
+	fmt.Printf("%.0f m3/h at %.2f m of the pump\n", q.In(units.CubicMetresPerHour), -lifted.Head(q).Metres())
+	fmt.Printf("%.0f m3/h where the pump gives 5 m\n", lifted.Flow(-5*units.Metre).In(units.CubicMetresPerHour))
+	// Output:
+	// 238 m3/h at 4.06 m of the pump
+	// 208 m3/h where the pump gives 5 m
+}
+
 // "It's an elbow" is not a geometry: the band says so.
 func ExampleNamedFitting() {
 	elbow, err := hydraulics.NamedFitting("elbow")

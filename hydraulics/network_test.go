@@ -76,6 +76,12 @@ func TestPipeLinesTable(t *testing.T) {
 		q := r.Floats("quantity")
 		return NewSquareLine(units.Length(q[0]), q[1])
 	}
+	curve := func(l SquareLine, err error) (CurveLine, error) {
+		if err != nil {
+			return CurveLine{}, err
+		}
+		return NewCurveLine(l.Head)
+	}
 	check.Run(t, "testdata/pipe_lines.csv", map[string]pipeRow{
 		"Pipeline.Flow": flow, "ParallelLine.Flow": flow, "SeriesLine.Flow": flow, "SeriesLine.Head": head, "ParallelLine.Head": head,
 		"ParallelLine.Split": func(r check.Row) (float64, error) {
@@ -88,6 +94,14 @@ func TestPipeLinesTable(t *testing.T) {
 		"SquareLine.Head": func(r check.Row) (float64, error) {
 			l, err := square(r)
 			return float64(l.Head(units.Flow(r.Float("head_m")))), err
+		},
+		"CurveLine.Head": func(r check.Row) (float64, error) {
+			l, err := curve(square(r))
+			return float64(l.Head(units.Flow(r.Float("head_m")))), err
+		},
+		"CurveLine.Flow": func(r check.Row) (float64, error) {
+			l, err := curve(square(r))
+			return float64(l.Flow(pipeHeadOf(r))), err
 		},
 		"SquareLine.Flow": func(r check.Row) (float64, error) {
 			l, err := square(r)
