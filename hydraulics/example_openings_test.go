@@ -210,3 +210,31 @@ func ExampleNewRatedOutlet() {
 	fmt.Printf("%.1f L/s %v\n", o.Discharge(0.4, -1).In(units.LitresPerSecond), err)
 	// Output: 67.6 L/s <nil>
 }
+
+// A monk: boards in a bay, and the pipe that drains it. A hand over the boards
+// the overfall governs; with the pond high the pipe does, whatever the boards.
+func ExampleNewStructuresInSeries() {
+	bay, err := hydraulics.NewStoplogBay(hydraulics.StoplogBaySpec{Boards: []units.Length{0.2, 0.2}, Width: 0.6, ChannelWidth: 0.6,
+		Thickness: 0.05, Backflow: hydraulics.BackflowFlap})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pipe, err := hydraulics.NewOutletPipe(hydraulics.OutletPipeSpec{Bore: 0.3, Length: 18, Roughness: 0.015 * units.Millimetre,
+		LossSum: 2.7, EntryLoss: 0.05, Viscosity: 0.85 * units.Centistoke, Backflow: hydraulics.BackflowFlap})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	monk, _ := hydraulics.NewStructuresInSeries(bay, pipe)
+	for _, level := range []units.Length{0.5, 1.4} {
+		fmt.Printf("%.1f m: %.0f m3/h by the %v, %.2f m in the bay behind the boards\n", level.Metres(),
+			monk.Discharge(level, -1).In(units.CubicMetresPerHour), monk.Control(level, -1), monk.Between(level, -1).Metres())
+	}
+	two, _ := hydraulics.NewStructuresInParallel(pipe, pipe)
+	fmt.Printf("two pipes %.0f m3/h\n", two.Discharge(1.4, -1).In(units.CubicMetresPerHour))
+	// Output:
+	// 0.5 m: 127 m3/h by the weir, 0.21 m in the bay behind the boards
+	// 1.4 m: 676 m3/h by the full pipe, 1.40 m in the bay behind the boards
+	// two pipes 1354 m3/h
+}

@@ -43,6 +43,8 @@ func TestDischargeTable(t *testing.T) {
 	wet := func(s Section, y units.Length) float64 { return float64(s.WettedPerimeter(y)) }
 	top := func(s Section, y units.Length) float64 { return float64(s.TopWidth(y)) }
 
+	hole := strMust[Orifice](t)(NewOrifice(OrificeSpec{Invert: -2, Width: 0.2, Height: 0.1, Coefficient: 0.6, Backflow: BackflowFlap}))
+
 	check.Run(t, "testdata/structures_discharge.csv", map[string]func(check.Row) (float64, error){
 		"RectangularWeir.Discharge": func(r check.Row) (float64, error) {
 			s, err := NewRectangularWeir(RectangularWeirSpec{Width: strMetres(r, "width_m"), ChannelWidth: strMetres(r, "channel_m"),
@@ -84,6 +86,18 @@ func TestDischargeTable(t *testing.T) {
 			s, err := siphon(r)
 			_, _ = r.Float("level_m"), r.Float("tail_m")
 			return float64(s.BreaksAt()), err
+		},
+		"StructuresInSeries.Discharge": func(r check.Row) (float64, error) {
+			s, err := NewStructuresInSeries(hole, hole)
+			return between(r, s, err)
+		},
+		"StructuresInSeries.Between": func(r check.Row) (float64, error) {
+			s, err := NewStructuresInSeries(hole, hole)
+			return float64(s.Between(strMetres(r, "level_m"), strMetres(r, "tail_m"))), err
+		},
+		"StructuresInParallel.Discharge": func(r check.Row) (float64, error) {
+			s, err := NewStructuresInParallel(hole, hole)
+			return between(r, s, err)
 		},
 		"RatedOutlet.Discharge": func(r check.Row) (float64, error) {
 			s, err := NewRatedOutlet(strRatedRows)

@@ -59,6 +59,8 @@ func strStructures(t testing.TB, b Backflow) map[string]Structure {
 		"culvert box":      culvert(CulvertSpec{Span: 0.6, Rise: 0.4, Fall: 0.1, Inlet: BoxWings30To75}),
 		"culvert box form": culvert(CulvertSpec{Span: 0.6, Rise: 0.4, Inlet: BoxHeadwallChamfered}),
 	}
+	all["monk"] = strMonk(t, b)
+	all["two pipes"] = strMust[StructuresInParallel](t)(NewStructuresInParallel(all["pipe"], all["culvert pipe"]))
 	return all
 }
 

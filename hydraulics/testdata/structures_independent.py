@@ -127,6 +127,12 @@ for z, t in ((0.1, -1), (0.4, -1), (0.8, -1), (0.8, 0.4), (1.5, -1)):
     add("RatedOutlet.Discharge", q * villemonte(t / z, 1.5), f"SciPy {scipy.__version__} PchipInterpolator, root above the table, Villemonte 1947", level_m=z, tail_m=t)
 add("Rating.LevelAt", 0.2 + 0.3 * (0.05 - 0.02) / 0.07, "straight line between (0.2, 0.02) and (0.5, 0.09)", flow_m3_s=0.05, kind="derived by hand")
 
+# Two holes of 0.2 by 0.1 m, Cd 0.6, in series and side by side, deep under water.
+hole = 0.6 * 0.02 * sqrt(2 * G)
+add("StructuresInSeries.Discharge", hole * sqrt(0.5 / 2), "two equal orifices share the head: Cd A sqrt(2g h/2)", kind="derived by hand", level_m=1, tail_m=0.5)
+add("StructuresInSeries.Between", 0.75, "two equal orifices share the head", kind="derived by hand", level_m=1, tail_m=0.5)
+add("StructuresInParallel.Discharge", 2 * hole * sqrt(0.5), "twice one orifice", kind="derived by hand", level_m=1, tail_m=0.5)
+
 # Sections.
 for d, yy in ((0.6, 0.1), (0.6, 0.45), (1.0, 0.999)):
     a = acos(1 - 2 * yy / d)
