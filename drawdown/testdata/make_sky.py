@@ -56,17 +56,17 @@ with open("sky.csv", "w", newline="") as f:
     w = csv.writer(f, lineterminator="\n")
     w.writerow("func event year month day latitude_deg longitude_deg expected tol kind source locator".split())
     w.writerows(rows)
-    S = "Meeus (1998), Astronomical Algorithms, 2nd ed., as remembered"
+    S = "Meeus (1998), Astronomical Algorithms, 2nd ed., worked examples"
     Z = "NOAA form of Meeus's low-accuracy sun, a second hand"
     for r in [
-        ["SkyAt", "sun_declination_deg", 1992, 10, 13, "", "", -7.78507, "abs 0.000005", "from memory", S, "example 25.a"],
-        ["SkyAt", "sun_right_ascension_deg", 1992, 10, 13, "", "", 198.38083, "abs 0.000006", "from memory", S, "example 25.a"],
-        ["SkyAt", "equation_of_time_min", 1992, 10, 13, "", "", 13.70, "abs 0.02", "from memory", S, "example 28.b"],
-        ["MoonAt", "moon_longitude_deg", 1992, 4, 12, "", "", 133.167265, "abs 0.0002", "from memory", S, "example 47.a"],
-        ["MoonAt", "moon_latitude_deg", 1992, 4, 12, "", "", -3.229126, "abs 0.00001", "from memory", S, "example 47.a"],
-        ["MoonAt", "moon_distance_km", 1992, 4, 12, "", "", 368409.7, "abs 0.1", "from memory", S, "example 47.a"],
-        ["MoonAt", "illuminated_at_0h", 1992, 4, 12, "", "", 0.6786, "abs 0.0001", "from memory", S, "example 48.a"],
-        ["NextMoonPhase", "new moon", 1977, 2, 1, "", "", 17 * 24 + 3 + 36.9 / 60, "abs 0.02", "from memory", S, "example 49.a: 3h 37m 42s TD less 48 s"],
+        ["SkyAt", "sun_declination_deg", 1992, 10, 13, "", "", -7.78507, "abs 0.000005", "published", S, "example 25.a"],
+        ["SkyAt", "sun_right_ascension_deg", 1992, 10, 13, "", "", 198.38083, "abs 0.000006", "published", S, "example 25.a"],
+        ["SkyAt", "equation_of_time_min", 1992, 10, 13, "", "", 13.70, "abs 0.02", "from memory", S, "example 28.b, as remembered"],
+        ["MoonAt", "moon_longitude_deg", 1992, 4, 12, "", "", 133.167265, "abs 0.0002", "published", S, "example 47.a"],
+        ["MoonAt", "moon_latitude_deg", 1992, 4, 12, "", "", -3.229126, "abs 0.00001", "published", S, "example 47.a"],
+        ["MoonAt", "moon_distance_km", 1992, 4, 12, "", "", 368409.7, "abs 0.1", "published", S, "example 47.a"],
+        ["MoonAt", "illuminated_at_0h", 1992, 4, 12, "", "", 0.6786, "abs 0.0001", "published", S, "example 48.a"],
+        ["NextMoonPhase", "new moon", 1977, 2, 1, "", "", 17 * 24 + 3 + 36.9 / 60, "abs 0.02", "published", S, "example 49.a: 3h 37m 42s TD less 48 s"],
         ["SkyAt", "sunrise", 2024, 6, 15, 30.2, -93.2, 11.181545185236537, "abs 0.02", "independent code", Z, ""],
         ["SkyAt", "first_light", 2024, 6, 15, 30.2, -93.2, 10.722929944133533, "abs 0.02", "independent code", Z, ""],
         ["SkyAt", "nautical_dawn", 2024, 6, 15, 30.2, -93.2, 10.165442943251225, "abs 0.02", "independent code", Z, ""],
