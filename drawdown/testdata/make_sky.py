@@ -60,7 +60,7 @@ with open("sky.csv", "w", newline="") as f:
     Z = "NOAA form of Meeus's low-accuracy sun, a second hand"
     for r in [
         ["SkyAt", "sun_declination_deg", 1992, 10, 13, "", "", -7.78507, "abs 0.000005", "published", S, "example 25.a"],
-        ["SkyAt", "sun_right_ascension_deg", 1992, 10, 13, "", "", 198.38083, "abs 0.000006", "published", S, "example 25.a"],
+        ["SkyAt", "sun_right_ascension_deg", 1992, 10, 13, "", "", 198.38083, "abs 0.000005", "published", S, "example 25.a"],
         ["SkyAt", "equation_of_time_min", 1992, 10, 13, "", "", 13.70, "abs 0.02", "from memory", S, "example 28.b, as remembered"],
         ["MoonAt", "moon_longitude_deg", 1992, 4, 12, "", "", 133.167265, "abs 0.0002", "published", S, "example 47.a"],
         ["MoonAt", "moon_latitude_deg", 1992, 4, 12, "", "", -3.229126, "abs 0.00001", "published", S, "example 47.a"],
