@@ -72,14 +72,14 @@ func eigen(shape Shape, bi float64, n int) float64 {
 		} else {
 			hi = z
 		}
-		next := z - f/slope
-		if !(next > lo && next < hi) {
-			next = lo + (hi-lo)/2
+		step := f / slope
+		if math.Abs(step) <= 1e-10*z { // the next step would be below rounding
+			return z - step
 		}
-		if math.Abs(next-z) <= 2e-16*next || next == z {
-			return next
+		z -= step
+		if !(z > lo && z < hi) {
+			z = lo + (hi-lo)/2
 		}
-		z = next
 	}
 	return z
 }
