@@ -37,8 +37,8 @@ func pipeOf(r check.Row) Pipe {
 
 func pipeLineOf(r check.Row) (Pipeline, error) {
 	p := pipeOf(r)
-	return NewPipeline(PipelineSpec{Fluid: pipeFluid(r), Gravity: units.Acceleration(pipeNumber(r, "g_m_s2")),
-		Runs: []PipeRun{{Bore: p.Bore, Length: p.Length, Roughness: p.Roughness}}})
+	return NewPipeline(PipelineSpec{Fluid: pipeFluid(r), Gravity: units.Acceleration(pipeNumber(r, "g_m_s2")), Lift: units.Length(pipeNumber(r, "lift_m")),
+		Runs: []PipeRun{{Bore: p.Bore, Length: p.Length, Roughness: p.Roughness, Fittings: []Loss{CustomLoss("k", p.LossSum)}}}})
 }
 
 func pipeFlowOf(r check.Row) units.Flow   { return units.Flow(r.Float("flow_m3_s")) }
@@ -110,6 +110,8 @@ func TestPipeLossTable(t *testing.T) {
 				return s.Runs[0].Reynolds, err
 			case "darcy_f":
 				return s.Runs[0].FrictionFactor, err
+			case "velocity_m_s":
+				return s.Runs[0].Velocity.MetresPerSecond(), err
 			case "head_loss_m":
 				return s.Head.Metres(), err
 			case "dp_1.23":
