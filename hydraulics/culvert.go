@@ -192,12 +192,19 @@ func (c Culvert) Ranges() []PublishedRange {
 	return publishedRanges(c.p.bounds(0))
 }
 
-// AppendNotices appends a notice when the headwater is outside the charts.
+// AppendNotices appends a notice when the headwater is outside the charts, or
+// when the outlet governs with so little that the barrel flows part-full.
 func (c Culvert) AppendNotices(dst []units.Notice, level, tailwater units.Length) []units.Notice {
 	if c.p == nil || level <= c.p.spec.Invert {
 		return dst
 	}
-	return appendOutside(dst, c.p.bounds(float64(level-c.p.spec.Invert)))
+	dst = appendOutside(dst, c.p.bounds(float64(level-c.p.spec.Invert)))
+	hw := float64(level-c.p.spec.Invert) / c.p.forward.d
+	if k := c.Control(level, tailwater); hw < 0.75 && (k == ControlFullPipe || k == ControlPartFullPipe) {
+		dst = append(dst, units.Notice{Code: CodePartFullPipe, Severity: units.Info, Field: "level", Value: hw, Limit: 0.75,
+			Message: "the barrel flows part-full all the way: its flow is an estimate to about a quarter", Source: "FHWA HDS-5, which asks for a backwater computation below 0.75 D"})
+	}
+	return dst
 }
 
 func (p *culvert) bounds(hw float64) []bounds {

@@ -130,8 +130,8 @@ func (g Grate) Spec() GrateSpec { return g.spec }
 
 // Dewater returns what the grate does with an inflow.
 //
-// Notices: a flow or open area outside the tests behind the laws, water that
-// runs off the end.
+// Notices: a flow or open area outside the tests behind the laws, the energy-head
+// law under a fast sheet, water that runs off the end.
 //
 // Errors: ErrDomain (zero result) for a grate that was not built or an inflow
 // that cannot be. Source: as [Grate].
@@ -144,6 +144,11 @@ func (g Grate) Dewater(in GrateInflow) (GrateFlow, error) {
 	r := g.rackOf(in)
 	out.Band = r.band(out.LargestOnRack, float64(in.Velocity))
 	out.Notices = appendOutside(nil, r.bounds(out.LargestOnRack))
+	if r.spec.Law == EnergyHead && r.fast(out.LargestOnRack, float64(in.Velocity)) {
+		out.Notices = append(out.Notices, units.Notice{Code: CodeRackLaws, Severity: units.Warning, Field: "Law", Value: float64(in.Velocity),
+			Unit: "m/s", Source: "derived: the law turns the head of the velocity into head over the gaps",
+			Message: "the energy-head law with a sheet faster than critical gives racks several times too short: use the static head"})
+	}
 	if out.RunOff > 0 {
 		out.Notices = append(out.Notices, units.Notice{Code: CodeRackShort, Severity: units.Caution, Field: "Length",
 			Value: float64(g.spec.Length), Limit: float64(out.WettedLength), Unit: "m",

@@ -185,6 +185,7 @@ func TestNoticesOfOpenings(t *testing.T) {
 	c, err := NewCulvert(CulvertSpec{Diameter: 0.4, Length: 10, ManningN: 0.013, Inlet: MetalHeadwall, Backflow: BackflowFlap})
 	require.NoError(t, err)
 	assert.Equal(t, []string{CodeCulvertRange}, codes(c.AppendNotices(nil, 3, 0)))
+	assert.Equal(t, []string{CodePartFullPipe}, codes(c.AppendNotices(nil, 0.2, 0.1)))
 	o := strOutlet(t, strPond())
 	assert.Equal(t, []string{CodePartFullPipe}, codes(o.AppendNotices(nil, 0.1, -1)))
 	assert.Empty(t, o.AppendNotices(nil, 1, -1))

@@ -197,6 +197,11 @@ func (r *Rack) start(q, v float64) rackStart {
 	return rackStart{q, q/v*r.cos + v*v/(2*gravity)}
 }
 
+// fast tells whether a sheet of unit flow q arrives faster than critical.
+func (r *Rack) fast(q, v float64) bool {
+	return q > 0 && v*math.Cbrt(q*q/(gravity*r.cos)) > 1.01*q
+}
+
 // energyAt is the specific energy at x.
 func (r *Rack) energyAt(s rackStart, x float64) float64 {
 	if r.spec.Energy == ConstantTotalHead {

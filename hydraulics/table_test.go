@@ -343,6 +343,14 @@ func TestTableRefusesAndFlags(t *testing.T) {
 	assert.GreaterOrEqual(t, float64(dewatered.Band.Longest), float64(dewatered.WettedLength)*(1-1e-12))
 	assert.Greater(t, float64(dewatered.Band.Longest), 1.01*float64(dewatered.Band.Shortest))
 
+	e, err := NewGrate(GrateSpec{Width: 1, Length: 1, OpenShare: 0.4, Coefficient: 0.5, Law: EnergyHead})
+	require.NoError(t, err)
+	for v, want := range map[units.Velocity]int{0: 0, 2: 1} {
+		out, err := e.Dewater(GrateInflow{Flow: 0.06, Velocity: v})
+		require.NoError(t, err)
+		assert.Len(t, out.Notices, want, "%v", v)
+	}
+
 	// Results hold no unexported state: they compare and marshal.
 	a, err := d.At(strUsual)
 	require.NoError(t, err)
