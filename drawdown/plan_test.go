@@ -1,0 +1,147 @@
+package drawdown
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"pondwright.example/units"
+)
+
+// Every problem of a plan is reported at once, by the path of its field.
+func TestPlanRefusals(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range []struct {
+		name  string
+		spoil func(*Plan)
+		want  string
+	}{
+		{"no pond", func(p *Plan) { p.Pond = nil }, "pond"},
+		{"zero table", func(p *Plan) { p.Pond = StageTable{} }, "pond"},
+		{"stage above the table", func(p *Plan) { p.Stage = 2 }, "stage"},
+		{"stage NaN", func(p *Plan) { p.Stage = units.Length(nan) }, "stage"},
+		{"target below the bottom", func(p *Plan) { p.Target = -1 }, "target"},
+		{"no start", func(p *Plan) { p.Start = time.Time{} }, "start"},
+		{"opening before start", func(p *Plan) { p.Opening = p.Start.Add(-time.Hour) }, "opening"},
+		{"negative horizon", func(p *Plan) { p.Horizon = -1 }, "horizon"},
+		{"no outlet", func(p *Plan) { p.Gates[0].Outlet = nil }, "gates[0].outlet"},
+		{"reverse flow not chosen", func(p *Plan) { p.Gates[0].Backflow = BackflowUnstated }, "gates[0].backflow"},
+		{"unknown backflow", func(p *Plan) { p.Gates[0].Backflow = 9 }, "gates[0].backflow"},
+		{"fraction above one", func(p *Plan) { p.Gates[0].Moves = []Move{{0, nil, 1.2}} }, "gates[0].moves[0].fraction"},
+		{"moves out of order", func(p *Plan) { p.Gates[0].Moves = []Move{{2, nil, 1}, {1, nil, 1}} }, "gates[0].moves[1].after"},
+		{"window backwards", func(p *Plan) { p.Gates[0].Pauses = []Window{{p.Start.Add(2), p.Start}} }, "gates[0].pauses[0]"},
+		{"run backwards", func(p *Plan) { p.Gates[0].Runs = []Window{{p.Start, p.Start}} }, "gates[0].runs[0]"},
+		{"float without a gap", func(p *Plan) { p.Gates[0].Float = &FloatSwitch{Start: 0.5, Stop: 0.5} }, "gates[0].float.stop"},
+		{"float NaN", func(p *Plan) { p.Gates[0].Float = &FloatSwitch{Start: units.Length(nan), Stop: 0.5} }, "gates[0].float.start"},
+		{"clogging above one", func(p *Plan) { p.Gates[0].Clogging = []StageFactor{{0, 1.1}} }, "gates[0].clogging[0].factor"},
+		{"clogging unsorted", func(p *Plan) { p.Gates[0].Clogging = []StageFactor{{1, 1}, {0, 1}} }, "gates[0].clogging[1].stage"},
+		{"inflow NaN", func(p *Plan) { p.Inflows = []Inflow{{Rate: units.Flow(nan)}} }, "inflows[0].rate"},
+		{"rate and steps", func(p *Plan) { p.Inflows = []Inflow{{Rate: 1, Steps: []InflowStep{{p.Start, 1}}}} }, "inflows[0].steps"},
+		{"steps out of order", func(p *Plan) { p.Inflows = []Inflow{{Steps: []InflowStep{{p.Start, 1}, {p.Start, 2}}}} }, "inflows[0].steps[1].from"},
+		{"inflow window", func(p *Plan) { p.Inflows = []Inflow{{Rate: 1, Runs: []Window{{p.Start, p.Start}}}} }, "inflows[0].runs[0]"},
+		{"negative rain", func(p *Plan) { p.Rain = []Rain{{1, []RainStep{{p.Start, -1}}}} }, "rain[0].steps[0].intensity"},
+		{"negative catchment", func(p *Plan) { p.Rain = []Rain{{Catchment: -1}} }, "rain[0].catchment"},
+		{"rain out of order", func(p *Plan) { p.Rain = []Rain{{1, []RainStep{{p.Start, 1}, {p.Start, 1}}}} }, "rain[0].steps[1].from"},
+		{"negative evaporation", func(p *Plan) { p.Evaporation = -1 }, "evaporation"},
+		{"seepage NaN", func(p *Plan) { p.Seepage = units.Velocity(nan) }, "seepage"},
+		{"negative limit", func(p *Plan) { p.FallLimit = -1 }, "fall_limit"},
+		{"leakage without a tailwater", func(p *Plan) { p.Tailwater = nil; p.Leakage = &Leakage{1} }, "leakage"},
+		{"negative leakage", func(p *Plan) { p.Leakage = &Leakage{-1} }, "leakage.conductance"},
+		{"watch NaN", func(p *Plan) { p.Watch = []units.Length{units.Length(nan)} }, "watch[0]"},
+		{"tolerance", func(p *Plan) { p.Tolerance = 1 }, "tolerance"},
+		{"tailwater NaN", func(p *Plan) { p.Tailwater = ConstantTailwater(nan) }, "tailwater"},
+		{"tide without a datum", func(p *Plan) { p.Tailwater = &HarmonicTide{Reference: midnight} }, "tailwater.datum"},
+		{"tide without a reference", func(p *Plan) { p.Tailwater = &HarmonicTide{Datum: "x", ZeroAbovePond: level(0)} }, "tailwater.reference"},
+		{"series too short", func(p *Plan) { p.Tailwater = &TailwaterSeries{Datum: "x", ZeroAbovePond: level(0)} }, "tailwater.points"},
+		{"series out of order", func(p *Plan) {
+			p.Tailwater = &TailwaterSeries{Datum: "x", ZeroAbovePond: level(0), Points: []TailwaterPoint{{p.Start, 0}, {p.Start, 1}}}
+		}, "tailwater.points[1].at"},
+	} {
+		p := evening(clock(1, 17, 0), 0)
+		c.spoil(&p)
+		err := p.Validate()
+		var in *units.InputError
+		if !errors.Is(err, units.ErrDomain) || !errors.As(err, &in) || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%s: %v", c.name, err)
+		}
+		if _, err := NewSolver(p); err == nil {
+			t.Errorf("%s: a solver was built", c.name)
+		}
+	}
+	p := evening(clock(1, 17, 0), 0)
+	p.Stage, p.Target, p.Evaporation = -9, 9, -1
+	if err := p.Validate(); strings.Count(err.Error(), "\n") != 2 {
+		t.Errorf("three problems, one line each: %v", err)
+	}
+}
+
+// A tide above the pond at the opening: the flap holds and says for how long, or
+// an open pipe lets the sea in, as chosen.
+func TestTailwaterAboveThePond(t *testing.T) {
+	p := evening(clock(1, 17, 0), 0.3) // high water 1.0 m above the invert, pond 0.9 m
+	p.Opening = clock(1, 17, 0)
+	r, err := p.Run()
+	if err != nil {
+		t.Fatal(err)
+	}
+	codes := map[string]units.Notice{}
+	for _, n := range r.Notices {
+		codes[n.Code] = n
+	}
+	if len(r.Stalls) == 0 || !r.Stalls[0].From.Equal(p.Opening) || codes[CodeTideLock].Value <= 0 || codes[CodeStartUnderTail].Code == "" {
+		t.Errorf("%v, %v", r.Stalls, r.Notices)
+	}
+	total := time.Duration(0)
+	for _, w := range r.Stalls {
+		total += w.Duration()
+	}
+	if d := (total - r.Locked).Abs(); d > time.Microsecond {
+		t.Errorf("stalls add up to %v, locked %v", total, r.Locked)
+	}
+	if r.Balance.GatesIn != 0 {
+		t.Errorf("a flap let %v in", r.Balance.GatesIn)
+	}
+	p.Gates = []Gate{p.Gates[0]}
+	p.Gates[0].Backflow = BothWays
+	if r, err = p.Run(); err != nil || r.Balance.GatesIn <= 0 || len(r.Stalls) != 0 {
+		t.Errorf("in %v, stalls %v, %v", r.Balance.GatesIn, r.Stalls, err)
+	}
+}
+
+// Words and notices a plan can bring about.
+func TestRunNotices(t *testing.T) {
+	p := Plan{Pond: linedPond, Start: midnight, Stage: 1.3, Target: 0.2, Horizon: 3 * time.Hour, FallLimit: units.Velocity(1e-6),
+		Gates:   []Gate{{Outlet: OutletFunc(orifice{0.6, 0.05, 0, false}.Discharge)}},
+		Inflows: []Inflow{{Steps: []InflowStep{{midnight, 0.3}, {midnight.Add(time.Hour), 0}}}}}
+	r, err := p.Run()
+	if err != nil {
+		t.Fatal(err)
+	}
+	codes := map[string]bool{}
+	for _, n := range r.Notices {
+		codes[n.Code] = true
+		if n.Message == "" || n.String() == "" {
+			t.Errorf("%+v says nothing", n)
+		}
+	}
+	for _, want := range []string{CodeNotReady, CodeOvertopped, CodeFallRate, CodePlainOutlet} {
+		if !codes[want] {
+			t.Errorf("%s is missing: %v", want, r.Notices)
+		}
+	}
+	for _, b := range []Backflow{BackflowUnstated, FlapGate, BothWays, Pumped} {
+		text, err := b.MarshalText()
+		var back Backflow
+		if err != nil || back.UnmarshalText(text) != nil || back != b {
+			t.Errorf("%v: %q, %v", b, text, err)
+		}
+	}
+	if _, err := Backflow(9).MarshalText(); err == nil {
+		t.Error("an unknown backflow has no words")
+	}
+	if new(Backflow).UnmarshalText([]byte("flap")) == nil {
+		t.Error("unknown words were read")
+	}
+}
