@@ -55,10 +55,11 @@ func (s Survey) Bed() (Bed, error) {
 		p, q, r := v.xy[c[0]], v.xy[c[1]], v.xy[c[2]]
 		b.triangles[i] = bedTriangle{c, 0.5 * ((q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X))}
 	}
-	b.storage = newHypsography(v.z, b.triangles)
+	order := byLevel(v.z, b.triangles)
+	b.storage = newHypsography(v.z, b.triangles, order)
 	b.rim = s.rim(v, tr.Hull())
 	b.outside()
-	b.newBand(float64(s.LevelError))
+	b.newBand(float64(s.LevelError), order)
 	return b, nil
 }
 

@@ -88,7 +88,7 @@ func (b Bed) Band(stage units.Length) VolumeBand {
 	return newVolumeBand(v, hidden, math.Sqrt(r.variance+hidden*hidden/4+common*common))
 }
 
-func (b *Bed) newBand(levelError float64) {
+func (b *Bed) newBand(levelError float64, order []int32) {
 	n := len(b.vertices.z)
 	xy, z := b.vertices.xy, b.vertices.z
 	share := make([]float64, n)
@@ -131,13 +131,6 @@ func (b *Bed) newBand(levelError float64) {
 	b.band = bandTable{levelError: levelError, typical: median(sizes)}
 	b.spikes(spike)
 	b.lines()
-	order := make([]int32, 0, n)
-	for i := range n {
-		if count[i+1] > count[i] {
-			order = append(order, int32(i))
-		}
-	}
-	slices.SortFunc(order, func(i, j int32) int { return cmp.Compare(z[i], z[j]) })
 	b.band.rows = make([]bandRow, len(order))
 	var sum bandRow
 	for k, i := range order {

@@ -1,10 +1,8 @@
 package drawdown
 
 import (
-	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"pondwright.example/units"
 )
@@ -55,35 +53,32 @@ func (b *Bed) spikes(s *spikeSearch) {
 }
 
 // lines warns of soundings close together along tracks that lie far apart: the
-// neighbours that predict a point are then on its own track.
+// neighbours that predict a point are then on its own track. It does when more
+// than half the area lies in triangles longer than lineRatio times their
+// shortest side.
 func (b *Bed) lines() {
-	type slim struct{ ratio, plan float64 }
-	shapes := make([]slim, 0, len(b.triangles))
-	total := 0.0
 	xy := b.vertices.xy
 	_, points := b.vertices.group(0)
+	total, slim, ratio := 0.0, 0.0, 0.0
 	for _, t := range b.triangles {
 		c := t.corner
 		if int(c[0]) >= points || int(c[1]) >= points || int(c[2]) >= points {
 			continue
 		}
-		short, _, long := sort3(math.Hypot(xy[c[0]].X-xy[c[1]].X, xy[c[0]].Y-xy[c[1]].Y),
-			math.Hypot(xy[c[1]].X-xy[c[2]].X, xy[c[1]].Y-xy[c[2]].Y), math.Hypot(xy[c[2]].X-xy[c[0]].X, xy[c[2]].Y-xy[c[0]].Y))
-		shapes = append(shapes, slim{long / short, t.plan})
+		short, _, long := sort3(sq(xy[c[0]], xy[c[1]]), sq(xy[c[1]], xy[c[2]]), sq(xy[c[2]], xy[c[0]]))
 		total += t.plan
-	}
-	slices.SortFunc(shapes, func(a, c slim) int { return cmp.Compare(a.ratio, c.ratio) })
-	half := 0.0
-	for _, s := range shapes {
-		if half += s.plan; half >= total/2 {
-			if s.ratio > lineRatio {
-				b.Notices = append(b.Notices, units.Notice{Code: CodeSurveyLines, Severity: units.Caution, Field: "points",
-					Value: s.ratio, Limit: lineRatio,
-					Message: fmt.Sprintf("soundings lie %.2g times closer along their tracks than across, so the error band is too narrow; add cross tracks or breaklines", s.ratio)})
-			}
-			return
+		if long > lineRatio*lineRatio*short {
+			slim += t.plan
+			ratio += t.plan * math.Sqrt(long/short)
 		}
 	}
+	if !(slim > total/2) {
+		return
+	}
+	ratio /= slim
+	b.Notices = append(b.Notices, units.Notice{Code: CodeSurveyLines, Severity: units.Caution, Field: "points",
+		Value: ratio, Limit: lineRatio,
+		Message: fmt.Sprintf("soundings lie some %.2g times closer along their tracks than across, so the error band is too narrow; add cross tracks or breaklines", ratio)})
 }
 
 // lineRatio is the ratio of longest to shortest side above which half the area

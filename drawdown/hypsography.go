@@ -29,12 +29,12 @@ type bedTriangle struct {
 	plan   float64
 }
 
-// newHypsography sums triangles over vertex levels z. Time grows as n log n in
-// the number of triangles. The sums run in double-double arithmetic because a
+// newHypsography sums triangles over vertex levels z; order holds the vertices
+// in use by rising level. The sums run in double-double arithmetic because a
 // nearly level triangle enters and leaves with terms many orders larger than
 // what they leave behind.
-func newHypsography(z []float64, triangles []bedTriangle) hypsography {
-	levels, rank := rankLevels(z, triangles)
+func newHypsography(z []float64, triangles []bedTriangle, order []int32) hypsography {
+	levels, rank := rankLevels(z, order)
 	if len(levels) == 0 {
 		return nil
 	}
@@ -97,9 +97,8 @@ func newHypsography(z []float64, triangles []bedTriangle) hypsography {
 	return rows
 }
 
-// rankLevels returns the distinct levels of the vertices in use, rising, and
-// the place of every vertex in them.
-func rankLevels(z []float64, triangles []bedTriangle) (levels []float64, rank []int32) {
+// byLevel returns the vertices that the triangles use, by rising level.
+func byLevel(z []float64, triangles []bedTriangle) []int32 {
 	used := make([]bool, len(z))
 	for _, t := range triangles {
 		for _, c := range t.corner {
@@ -112,7 +111,13 @@ func rankLevels(z []float64, triangles []bedTriangle) (levels []float64, rank []
 			order = append(order, int32(i))
 		}
 	}
-	slices.SortFunc(order, func(a, b int32) int { return cmp.Compare(z[a], z[b]) })
+	slices.SortFunc(order, func(a, b int32) int { return cmp.Or(cmp.Compare(z[a], z[b]), cmp.Compare(a, b)) })
+	return order
+}
+
+// rankLevels returns the distinct levels of the vertices in order, rising, and
+// the place of every vertex in them.
+func rankLevels(z []float64, order []int32) (levels []float64, rank []int32) {
 	rank = make([]int32, len(z))
 	for _, i := range order {
 		if n := len(levels); n == 0 || z[i]-levels[n-1] > levelJoin {
