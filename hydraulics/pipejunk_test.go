@@ -212,3 +212,43 @@ func TestPipelineStateMarshals(t *testing.T) {
 		t.Errorf("head %v comes back as %v", s.Head, back.Head)
 	}
 }
+
+// Single formulas allocate nothing while they have an answer.
+func TestPipeFormulasAllocateNothing(t *testing.T) {
+	oil, err := OilGrade(46, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	water, err := FreshWater(units.Celsius(20))
+	if err != nil {
+		t.Fatal(err)
+	}
+	temp, bore := units.Celsius(20), 0.2*units.Metre
+	m := Mixture{3, 1060, 1000}
+	for name, f := range map[string]func() error{
+		"Colebrook":      func() error { _, err := Colebrook(1e5, 1e-4); return err },
+		"FrictionFactor": func() error { _, err := FrictionFactor(1e5, 1e-4); return err },
+		"Churchill":      func() error { _, err := Churchill(1e5, 1e-4); return err },
+		"HazenWilliams":  func() error { _, err := HazenWilliams(0.05, bore, 10, 140); return err },
+		"PipeVelocity":   func() error { _, err := PipeVelocity(0.05, bore); return err },
+		"Reynolds":       func() error { _, err := Reynolds(0.05, bore, 1e-6); return err },
+		"WaterDensity":   func() error { _, err := WaterDensity(temp, 20); return err },
+		"WaterViscosity": func() error { _, err := WaterViscosity(temp, 20); return err },
+		"AirPressure":    func() error { _, err := AirPressure(500); return err },
+		"Oil.Viscosity":  func() error { _, err := oil.Viscosity(temp); return err },
+		"Mixture":        func() error { _, err := m.Density(); return err },
+		"HoldUp":         func() error { _, err := HoldUp(1, 0.15, 0.2); return err },
+		"Drag":           func() error { _, err := DragCoefficient(HaiderLevenspiel, 1e3, 0.7); return err },
+		"TerminalSpeed":  func() error { _, err := TerminalSpeed(Body{0.03, 1070, 0.7}, water, HaiderLevenspiel); return err },
+		"Joukowsky":      func() error { _, err := Joukowsky(water, 300, 2); return err },
+		"BendThrust":     func() error { _, err := BendThrust(1, 5e4, 0.05, bore, 1000); return err },
+	} {
+		if n := testing.AllocsPerRun(50, func() {
+			if err := f(); err != nil {
+				t.Fatal(name, err)
+			}
+		}); n != 0 {
+			t.Errorf("%s: %v allocations", name, n)
+		}
+	}
+}
