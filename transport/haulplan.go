@@ -19,6 +19,11 @@ type haulModel struct {
 	sea      bool
 	fishHeat float64
 	notice   []units.Notice
+
+	// the last reading of the chemistry, asked for by several limits in turn
+	last     HaulPoint
+	lastRead [4]float64
+	read     bool
 }
 
 const (
@@ -153,6 +158,10 @@ func (m *haulModel) ammoniaSalinity() units.PracticalSalinity {
 
 // point reads the chemistry off a state at its own temperature.
 func (m *haulModel) point(t float64, y []float64) HaulPoint {
+	if m.read && [4]float64(y[:4]) == m.lastRead {
+		m.last.After = seconds(t)
+		return m.last
+	}
 	at := units.Celsius(y[0])
 	p := HaulPoint{After: seconds(t), Temperature: at, Oxygen: units.Concentration(y[1]), Ammonia: units.Concentration(y[2])}
 	chem, err := m.chemistry(units.Celsius(min(max(y[0], 0), 45)))
@@ -163,12 +172,17 @@ func (m *haulModel) point(t float64, y []float64) HaulPoint {
 	mx.Chemistry = chem
 	pka, _ := m.ammoniaModel().PKa(units.Celsius(min(max(y[0], -2), 45)), m.ammoniaSalinity())
 	mx.AmmoniaK = pka
-	x := newMixedModel(mx, m.start)
+	x := prepared(mx, m.start)
+	if m.read {
+		x.ph = m.last.PH
+	}
 	hIon := x.acidity(y[3], y[2])
 	p.PH = x.ph
 	p.CO2 = units.Concentration(y[3] * x.eq.free(hIon))
 	p.Unionised = units.Concentration(y[2] / (1 + math.Pow(10, pka-x.ph)))
+	m.read, m.lastRead = true, [4]float64(y[:4])
 	p.Alkalinity = m.h.Alkalinity + units.Alkalinity((y[2]-float64(m.start.Ammonia))/molarNitrogen*1000)
+	m.last = p
 	return p
 }
 

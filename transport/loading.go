@@ -11,7 +11,8 @@ import (
 // the report. It is a starting point for a first haul, not a limit.
 type Practice struct {
 	Animal      string            `json:"animal"`
-	Low, High   float64           `json:"-"`
+	Low         float64           `json:"low"`
+	High        float64           `json:"high"`
 	Unit        string            `json:"unit"`  // kg/L of tank, kg/L of water, animals/L, kg/kg
 	Hours       float64           `json:"hours"` // of the haul; zero when not said
 	Temperature units.Temperature `json:"temperature,omitzero"`

@@ -154,7 +154,13 @@ type mixedModel struct {
 }
 
 func newMixedModel(m Mixed, start MixedState) *mixedModel {
-	x := &mixedModel{m: m, heat: float64(m.Heat), volume: float64(m.Water), capacity: float64(m.Capacity), flow: float64(m.Exchange), ph: 7.5}
+	x := prepared(m, start)
+	return &x
+}
+
+// prepared works out what the right-hand side needs again and again.
+func prepared(m Mixed, start MixedState) mixedModel {
+	x := mixedModel{m: m, heat: float64(m.Heat), volume: float64(m.Water), capacity: float64(m.Capacity), flow: float64(m.Exchange), ph: 7.5}
 	if x.heat == 0 {
 		x.heat = float64(MetabolicHeat)
 	}
@@ -162,7 +168,7 @@ func newMixedModel(m Mixed, start MixedState) *mixedModel {
 		x.eq = m.Chemistry.numbers()
 		x.alk = x.eq.charges(m.Basis)
 		if m.AmmoniaK != 0 {
-			x.ka = math.Pow(10, -m.AmmoniaK)
+			x.ka = tenTo(-m.AmmoniaK)
 		}
 		x.ammonia0 = float64(start.Ammonia) / molarNitrogen / x.eq.litre
 	}
@@ -182,7 +188,7 @@ func (x *mixedModel) acidity(carbon, ammonia float64) float64 {
 	lo, hi, pH := 2.0, 13.0, x.ph
 	h := 0.0
 	for range 60 {
-		h = math.Pow(10, -pH)
+		h = tenTo(-pH)
 		d := h*h + x.eq.k1*h + x.eq.k1*x.eq.k2
 		f := dic*x.eq.charge(h) + x.eq.minor(h) - alk
 		df := dic*x.eq.k1*(h*h+4*x.eq.k2*h+x.eq.k1*x.eq.k2)/(d*d) + x.eq.kw/(h*h) + 1
@@ -203,7 +209,9 @@ func (x *mixedModel) acidity(carbon, ammonia float64) float64 {
 		if !(next > lo && next < hi) {
 			next = (lo + hi) / 2
 		}
-		if math.Abs(next-pH) < 1e-14*pH {
+		if math.Abs(next-pH) < 1e-9 { // the next step would be below rounding
+			pH = next
+			h = tenTo(-pH)
 			break
 		}
 		pH = next
