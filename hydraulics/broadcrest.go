@@ -64,11 +64,10 @@ type BroadCrest struct {
 
 // Coefficients of a crest against h/L, as in the comment of BroadCrest.
 const (
-	broadC, thinC             = 0.864, 1.04
-	broadUpTo, thinFrom       = 0.4, 1.6
-	defaultModular            = 0.66
-	idealWeir                 = 0.5443310539518174 // (2/3)^1.5
-	broadLeastOverL, broadHgt = 0.1, 0.15
+	broadC, thinC       = 0.864, 1.04
+	broadUpTo, thinFrom = 0.4, 1.6
+	defaultModular      = 0.66
+	idealWeir           = 0.5443310539518174 // (2/3)^1.5
 )
 
 // NewBroadCrest validates the description and prepares the weir.
@@ -146,8 +145,8 @@ func (w BroadCrest) bounds(h float64) []bounds {
 	const src = "ISO 3846:2008, basic range of C (from memory)"
 	return []bounds{
 		bound(CodeWeirHead, "head", h, 0.06, unbounded, "m", src),
-		bound(CodeWeirHead, "head over crest length", h/float64(w.spec.Length), broadLeastOverL, broadUpTo, "", src),
-		bound(CodeWeirHead, "head over crest height", h/float64(w.spec.CrestHeight), 0, broadHgt, "", src),
+		bound(CodeWeirHead, "head over crest length", h/float64(w.spec.Length), 0.1, broadUpTo, "", src),
+		bound(CodeWeirHead, "head over crest height", h/float64(w.spec.CrestHeight), 0, 0.15, "", src),
 	}
 }
 

@@ -1,6 +1,7 @@
 package hydraulics
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -112,6 +113,60 @@ func TestStructuresContinuousAndMonotone(t *testing.T) {
 				assert.Less(t, left, 1e-5, "%s along the tailwater, still %v", name, still)
 			}
 		}
+	}
+}
+
+// The same for descriptions drawn at random over what farms build and beyond.
+func TestRandomStructuresContinuousAndMonotone(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 8))
+	between := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+	length := func(lo, hi float64) units.Length { return units.Length(between(lo, hi)) }
+	for range 150 {
+		var s Structure
+		var err error
+		var spec any
+		switch rng.IntN(7) {
+		case 0:
+			c := CulvertSpec{Diameter: length(0.2, 1.2), Length: length(3, 60), ManningN: between(0.009, 0.03), Backflow: BackflowReverse,
+				Inlet: ConcreteSquareHeadwall + InletType(rng.IntN(8))}
+			c.Fall = c.Length * length(0, 0.08)
+			spec = c
+			s, err = NewCulvert(c)
+		case 1:
+			c := CulvertSpec{Span: length(0.2, 2), Rise: length(0.2, 1.2), Length: length(3, 60), ManningN: between(0.009, 0.03), Backflow: BackflowReverse,
+				Inlet: BoxWings30To75 + InletType(rng.IntN(8))}
+			c.Fall = c.Length * length(0, 0.08)
+			spec = c
+			s, err = NewCulvert(c)
+		case 2:
+			c := SluiceGateSpec{Width: 1, Opening: length(0.01, 0.6), Contraction: between(0.55, 0.9), Method: GateMethod(rng.IntN(2)), Backflow: BackflowReverse}
+			spec = c
+			s, err = NewSluiceGate(c)
+		case 3:
+			c := RiserSpec{Diameter: length(0.1, 1), WeirCoefficient: between(1.7, 1.84), OrificeCoefficient: 0.6, PipeDiameter: length(0.1, 0.8),
+				PipeLength: length(2, 40), ManningN: 0.012, LossSum: between(1, 4), OutletCentre: length(-2, 0), Backflow: BackflowReverse}
+			spec = c
+			s, err = NewRiser(c)
+		case 4:
+			c := StoplogBaySpec{Sill: -0.5, Boards: []units.Length{length(0.1, 0.3), length(0.1, 0.3)}, Width: length(0.3, 1), Thickness: length(0.02, 0.1),
+				ChannelWidth: length(1, 3), Leakage: units.Flow(between(0, 1e-3)), Backflow: BackflowReverse}
+			spec = c
+			s, err = NewStoplogBay(c)
+		case 5:
+			c := BroadCrestSpec{Width: 1, Length: length(0.1, 2), CrestHeight: 1, ModularLimit: between(0.1, 0.9), Backflow: BackflowReverse}
+			spec = c
+			s, err = NewBroadCrest(c)
+		case 6:
+			c := OrificeSpec{Diameter: length(0.05, 1), Coefficient: 0.6, Backflow: BackflowReverse}
+			spec = c
+			s, err = NewOrifice(c)
+		}
+		require.NoError(t, err, "%+v", spec)
+		still := length(-0.3, 1.3)
+		left := strJump(t, fmt.Sprintf("level of %+v over %v", spec, still), func(x float64) float64 { return float64(s.Discharge(units.Length(x), still)) }, -0.7, 1.8, 600)
+		assert.Less(t, left, 1e-5, "%+v still %v", spec, still)
+		left = strJump(t, fmt.Sprintf("tailwater of %+v under %v", spec, still), func(x float64) float64 { return -float64(s.Discharge(still, units.Length(x))) }, -0.7, 1.8, 600)
+		assert.Less(t, left, 1e-5, "%+v still %v", spec, still)
 	}
 }
 

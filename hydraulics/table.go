@@ -70,8 +70,8 @@ type TableState struct {
 // runs off; that and the adhering water are the carry-over.
 //
 // Source: as [Grate]; the entry, the cover and the adhering water are common
-// practice, no source. No measurement at table flows with animals has been
-// published: use the table to compare settings, and calibrate it with a
+// practice, no source. No measurement at table flows with animals was found in
+// print: use the table to compare settings, and calibrate it with a
 // weigh-and-drain test ([CalibrateTable]) before believing its numbers.
 //
 // Caution: the table stands on a platform with a full hose on it; keep to its
