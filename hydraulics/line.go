@@ -150,12 +150,12 @@ func (p ParallelLine) lineLoss(q float64) (h, slope float64) {
 			lo = h
 		}
 		next := h + (q-sum)*slope
-		if !(next > lo && next < hi) {
-			next = lo + (hi-lo)/2
-		}
-		if math.Abs(next-h) <= 4e-16*max(math.Abs(h), hi-lo) {
+		if math.Abs(next-h) <= 4e-15*max(math.Abs(h), math.Abs(next)) { // the noise of the flows
 			h = next
 			break
+		}
+		if !(next > lo && next < hi) {
+			next = lo + (hi-lo)/2
 		}
 		h = next
 	}

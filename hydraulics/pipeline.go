@@ -256,15 +256,15 @@ func invert(loss func(q float64) (h, slope float64), h, start float64) float64 {
 			x := e / n
 			next = q * (1 + x*(1+0.5*(1-n)*x)) // (1+e)^(1/n) in powers of e
 		}
+		if math.Abs(next-q) <= 1e-15*q {
+			return next
+		}
 		if !(next > lo && next < hi) {
 			if math.IsInf(hi, 1) {
 				next = 2 * q
 			} else {
 				next = lo + (hi-lo)/2
 			}
-		}
-		if math.Abs(next-q) <= 1e-15*q {
-			return next
 		}
 		q = next
 	}
