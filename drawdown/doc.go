@@ -30,6 +30,23 @@
 //   - [SkyAt], [NightAfter], [NextMoonPhase]: light and moon of a place and
 //     date.
 //
+// # The drain
+//
+//   - [Plan]: a pond, its gates, what flows in, and a clock; [Plan.Run] drains it
+//     once, [NewSolver] as often as wanted without allocating.
+//   - [Outlet], [KinkedOutlet]: what lets water out, one method and an optional
+//     second; [Gate] puts one in its place with moves, pauses, a float switch, a
+//     fouling screen and a [Backflow]; [ChannelOutlet] backs up its own channel.
+//   - [TideTable], [HarmonicTide], [TailwaterSeries], [ConstantTailwater],
+//     [Surged]: the water outside, each on its own datum with its offset;
+//     [NextTurning], [NextPassing], [TimesAbove] read them.
+//   - [Inflow], [Rain], [Leakage], [RunoffDepth]: what else comes and goes.
+//   - [Result]: ready time, [Event], stalls, [Balance] and [Hydrograph].
+//   - Backwards: [Solver.LatestOpening] with every [Cliff], [Plan.RequiredOutlet],
+//     [Plan.RequiredPump], [Plan.BoardsForRate], [PreDrain], [Refill], [RankNights].
+//   - [Plan.Calibrate]: the plan corrected by stages read while it drains.
+//   - [Exchange]: one pond into its neighbour.
+//
 // # The last water
 //
 //   - [OxygenBudget]: minutes until crowded animals meet an oxygen limit, and

@@ -176,6 +176,8 @@ func (h Hydrograph) End() time.Time {
 
 // Volume returns the water in the pond at a time; before the run it is the
 // first volume and after it the last.
+//
+// Source: the integrator's interpolant of order four.
 func (h Hydrograph) Volume(at time.Time) units.Volume {
 	t := at.Sub(h.start).Seconds()
 	n := len(h.trace)
@@ -190,6 +192,8 @@ func (h Hydrograph) Volume(at time.Time) units.Volume {
 }
 
 // Stage returns the stage of the pond at a time, as Volume does.
+//
+// Source: see [Hydrograph.Volume].
 func (h Hydrograph) Stage(at time.Time) units.Length { return h.pond.Stage(h.Volume(at)) }
 
 // HydrographPoint is one row of a hydrograph. Net is the change of the volume,

@@ -75,6 +75,11 @@ func TestReferenceRuns(t *testing.T) {
 			}
 			return float64(s.Hydrograph().Stage(midnight.Add(secondsOf(at)))), nil
 		},
+		"Hydrograph.Volume": func(r check.Row) (float64, error) {
+			r.Text("case")
+			s, _ := solve(Plan{Pond: basin{10000, 1, 0, 2}, Start: midnight, Stage: 1.2, Target: 0.1, Gates: []Gate{{Outlet: steady(0.25)}}})
+			return float64(s.Hydrograph().Volume(midnight.Add(secondsOf(r.Float("time_s"))))), nil
+		},
 		"Solver.Events": func(r check.Row) (float64, error) {
 			s, _ := solve(everythingAtOnce())
 			want := StagePassed

@@ -59,6 +59,8 @@ func (s *TailwaterSeries) Validate() error {
 
 // Level returns the level above the pond's datum, linear between readings and
 // held beyond the first and last; a plan that leaves the series stops there.
+//
+// Source: linear interpolation, by definition.
 func (s *TailwaterSeries) Level(at time.Time) units.Length {
 	if len(s.Points) == 0 || s.ZeroAbovePond == nil {
 		return 0
