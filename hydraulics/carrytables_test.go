@@ -115,6 +115,10 @@ func TestPipeSurgeTable(t *testing.T) {
 			m, err := FilledHoseMass(units.Mass(r.Float("mass_kg")), bore(r), units.Length(r.Float("length_m")), units.Density(r.Float("rho_kg_m3")))
 			return float64(m), err
 		},
+		"FilledHoseWeight": func(r check.Row) (float64, error) {
+			w, err := FilledHoseWeight(units.Mass(r.Float("mass_kg")), bore(r), units.Length(r.Float("length_m")), units.Density(r.Float("rho_kg_m3")))
+			return float64(w), err
+		},
 		"BendThrust": func(r check.Row) (float64, error) {
 			f, err := BendThrust(units.Angle(r.Float("turn_rad")), units.GaugePressure(r.Float("pressure_pa")), pipeFlowOf(r), bore(r), units.Density(r.Float("rho_kg_m3")))
 			return float64(f), err

@@ -162,11 +162,13 @@ func ExampleWaveSpeed() {
 func ExampleBendThrust() {
 	bore := 0.2 * units.Metre
 	fmt.Printf("hose %.0f kg\n", must(hydraulics.FilledHoseMass(60*units.Kilogram, bore, 10*units.Metre, 1022)).Kilograms())
+	fmt.Printf("hose %.0f N/m\n", must(hydraulics.FilledHoseWeight(60*units.Kilogram, bore, 10*units.Metre, 1022)).NewtonsPerMetre())
 	fmt.Printf("bend %.0f N\n", must(hydraulics.BendThrust(90*units.Degree, 0.5*units.BarGauge, 180*units.CubicMetrePerHour, bore, 1000)).Newtons())
 	fmt.Printf("jet %.0f N\n", must(hydraulics.JetReaction(180*units.CubicMetrePerHour, 0.1*units.Metre, 1000)).Newtons())
 	fmt.Printf("pull %.0f N\n", must(hydraulics.HoseTension(380*units.NewtonPerMetre, 6*units.Metre, 0.3*units.Metre)).Newtons())
 	// Output:
 	// hose 381 kg
+	// hose 374 N/m
 	// bend 2334 N
 	// jet 318 N
 	// pull 5813 N

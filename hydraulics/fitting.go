@@ -45,6 +45,7 @@ var namedFittings = []struct {
 	{unspecific(bandLoss("reducer", 0.05, 0.2, 0.5, "conical to sudden, on the small bore: Crane TP-410")), []string{"contraction"}},
 	{unspecific(bandLoss("enlarger", 0.1, 0.5, 1, "conical to sudden, on the small bore: Borda-Carnot")), []string{"expansion", "expander"}},
 	{unspecific(bandLoss("strainer", 0.5, 2, 10, tradeSource)), []string{"screen", "basket"}},
+	{unspecific(bandLoss("flap valve", 0.2, 0.35, 2, "floating open to hanging heavy: common practice, no source")), []string{"flap", "flap gate"}},
 	{bandLoss("exit", 1, 1, 1, "the jet's whole velocity head, by definition"), []string{"outlet", "discharge"}},
 	{bandLoss("hose coupling", 0.1, 0.2, 0.3, tradeSource), []string{"coupling", "quick coupling", "hose joint"}},
 	{bandLoss("gate valve", 0.1, 0.15, 0.25, craneSource), []string{"sluice valve", "knife gate"}},

@@ -23,6 +23,21 @@ func FilledHoseMass(empty units.Mass, bore, length units.Length, contents units.
 	return units.Mass(finite(empty.Kilograms() + contents.KilogramsPerCubicMetre()*math.Pi/4*bore.Metres()*bore.Metres()*length.Metres())), nil
 }
 
+// FilledHoseWeight returns the weight of a full hose per length, what slings,
+// floats and [HoseTension] ask for.
+//
+// Equation: (m/L + ρ π D²/4) g.
+//
+// Source: as for [FilledHoseMass]; standard gravity.
+func FilledHoseWeight(empty units.Mass, bore, length units.Length, contents units.Density) (units.ForcePerLength, error) {
+	m, err := FilledHoseMass(empty, bore, length, contents)
+	err = errors.Join(err, units.Positive("hydraulics.FilledHoseWeight", "length", length.Metres(), "m"))
+	if err != nil {
+		return units.ForcePerLength(math.NaN()), err
+	}
+	return units.ForcePerLength(finite(m.Kilograms() * gravity / length.Metres())), nil
+}
+
 // PipeBeam is a pipe that spans between supports.
 type PipeBeam struct {
 	Outside  units.Length

@@ -32,7 +32,7 @@ var pipeFormulas = map[string]any{
 	"SDRPipe": SDRPipe, "SteelTube": SteelTube, "Mixture.VolumeFraction": Mixture.VolumeFraction, "Mixture.Density": Mixture.Density, "MixtureOfFraction": MixtureOfFraction, "Mixture.Rising": Mixture.Rising,
 	"HoldUp": HoldUp, "DragCoefficient": DragCoefficient, "TerminalSpeed": TerminalSpeed, "BodyOfMass": BodyOfMass, "DurandLimit": DurandLimit, "MinimumSpeed": MinimumSpeed,
 	"ExtraFriction": ExtraFriction, "RestraintFactor": RestraintFactor, "WaveSpeed": WaveSpeed, "WaveSpeedOfHose": WaveSpeedOfHose, "BulkModulusWithGas": BulkModulusWithGas,
-	"Joukowsky": Joukowsky, "ClosureSurge": ClosureSurge, "FilledHoseMass": FilledHoseMass, "SupportSpan": SupportSpan, "HoseTension": HoseTension, "BendThrust": BendThrust,
+	"Joukowsky": Joukowsky, "ClosureSurge": ClosureSurge, "FilledHoseMass": FilledHoseMass, "FilledHoseWeight": FilledHoseWeight, "SupportSpan": SupportSpan, "HoseTension": HoseTension, "BendThrust": BendThrust,
 	"JetReaction": JetReaction, "NewOil": NewOil, "NewSquareLine": NewSquareLine, "HoseSpec.Run": HoseSpec.Run,
 }
 

@@ -287,6 +287,31 @@ func TestPipelineNotices(t *testing.T) {
 	}
 }
 
+func TestPipelineRangesEndWhereTheNoticesBegin(t *testing.T) {
+	for _, run := range []PipeRun{{Bore: 0.1, Length: 10, Fittings: []Loss{CustomLoss("k", 1)}}, {Bore: 0.1, Length: 10, HazenWilliams: 140}} {
+		line, err := NewPipeline(PipelineSpec{Fluid: Fluid{Density: 1000, Viscosity: 1e-3}, Runs: []PipeRun{run}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := line.Ranges()[0]
+		for _, c := range []struct {
+			q    float64
+			want int
+		}{{r.Low * 0.999, 1}, {r.Low * 1.001, 0}} {
+			s, err := line.At(units.Flow(c.q))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, out := r.Check(c.q); out != (c.want == 1) || len(s.Notices) != c.want {
+				t.Errorf("at %g m3/s of %+v: %v", c.q, r, s.Notices)
+			}
+		}
+	}
+	if (Pipeline{}).Ranges() != nil {
+		t.Error("the zero line has ranges")
+	}
+}
+
 // FuzzPipelineInverse asks for the flow of any head through any line that
 // builds, which must end and answer for the head.
 func FuzzPipelineInverse(f *testing.F) {

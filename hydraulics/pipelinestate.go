@@ -60,6 +60,27 @@ func (p Pipeline) At(q units.Flow) (PipelineState, error) {
 	return s, nil
 }
 
+// Ranges lists the flows between which the sources of the line vouch for it, one
+// row a run: Reynolds number 4000 to 1e8 by Colebrook and constant fitting
+// coefficients, or 0.3 to 3 m/s by Hazen-Williams. Slower flow is laminar or in
+// the gap, where [Pipeline.At] says more.
+func (p Pipeline) Ranges() []PublishedRange {
+	if p.p == nil {
+		return nil
+	}
+	var out []PublishedRange
+	for i := range p.p.runs {
+		w := &p.p.runs[i]
+		r := PublishedRange{Code: CodeReynoldsTransition, Quantity: fmt.Sprintf("flow in Runs[%d]", i), Low: turbulentAbove / w.perFlow, High: maxColebrookRe / w.perFlow,
+			Unit: "m3/s", Source: "Colebrook 1939; Moody 1944"}
+		if w.hazen != 0 {
+			r.Code, r.Low, r.High, r.Source = CodeHazenWilliams, minHazenVelocity*w.area, maxHazenVelocity*w.area, "Williams & Hazen 1905"
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
 // noticesAt returns the notices of At with prefix before their fields, without
 // building the state of a line that has none.
 func (p Pipeline) noticesAt(q units.Flow, prefix string) []units.Notice {
