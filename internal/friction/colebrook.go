@@ -23,9 +23,10 @@ const (
 )
 
 // Colebrook returns the Darcy friction factor that solves the equation of
-// Colebrook (1939) for the given doubles to within 4 units in the last place.
-// It is defined for every re > 0 and 0 <= rel < 3.7 and NaN elsewhere; as a
-// statement about pipes it holds for re above about 4000 and rel up to 0.05.
+// Colebrook (1939) for the given doubles to within 4 units in the last place
+// for rel up to 0.1. It is defined for every re > 0 and 0 <= rel < 3.7, with
+// fewer digits as rel nears 3.7, and NaN elsewhere; as a statement about pipes
+// it holds for re above about 4000 and rel up to 0.05.
 //
 // The equation is solved by two corrections of rising exactness. Only the
 // second needs an exact logarithm, since an error of its start of 2e-3 comes out

@@ -15,7 +15,13 @@ func formula(f func(re, rel float64) float64) func(check.Row) (float64, error) {
 }
 
 func TestTables(t *testing.T) {
-	check.Run(t, "testdata/colebrook.csv", map[string]func(check.Row) (float64, error){"Colebrook": formula(Colebrook)})
+	check.Run(t, "testdata/colebrook.csv", map[string]func(check.Row) (float64, error){"Colebrook": func(r check.Row) (float64, error) {
+		f, want := Colebrook(r.Float("reynolds"), r.Float("relative_roughness")), r.Float("expected")
+		if ulp := math.Nextafter(want, math.Inf(1)) - want; r.Float("relative_roughness") <= fastRelMax && !(math.Abs(f-want) <= 4*ulp) {
+			t.Errorf("%g, %g: %g units in the last place off", r.Float("reynolds"), r.Float("relative_roughness"), (f-want)/ulp)
+		}
+		return f, nil
+	}})
 	check.Run(t, "testdata/explicit.csv", map[string]func(check.Row) (float64, error){
 		"SwameeJain":       formula(SwameeJain),
 		"Haaland":          formula(Haaland),
