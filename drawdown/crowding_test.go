@@ -107,3 +107,26 @@ func TestFitCrowdingFindsTheCurve(t *testing.T) {
 	_, err = FitCrowding([]StockPoint{{1, 1}, {0.5, 1}, {0.3, math.NaN()}, {0.2, 0.5}})
 	require.ErrorContains(t, err, "pairs[2].stock")
 }
+
+// By hand: animals that hang back (exponent one half) stand at B/(V0 sqrt(v vc)),
+// closest at the end; the delivery falls as the outflow does.
+func TestCrowdProfilePeaks(t *testing.T) {
+	c := Crowd{Pond: stTable(t), Start: 1.4, Stock: 1000, Curve: CrowdingCurve{RunStarts: 0.25, Exponent: 0.5}}
+	p, err := c.Profile(0.1, 500, func(h units.Length) units.Flow { return units.Flow(0.1 * math.Sqrt(float64(h))) })
+	require.NoError(t, err)
+	require.Len(t, p.States, 501)
+	require.Equal(t, units.Length(1.4), p.States[0].Stage)
+	require.Equal(t, units.Length(0.1), p.PeakDensity.Stage)
+	require.InDelta(t, 1000/(5681*math.Sqrt(81.0/5681*0.25)), float64(p.PeakDensity.Density), 1e-9)
+	for i := 1; i < len(p.States); i++ {
+		require.LessOrEqual(t, float64(p.States[i].Left), float64(p.States[i-1].Left))
+		require.LessOrEqual(t, float64(p.States[i].Delivery), float64(p.PeakDelivery.Delivery))
+	}
+	still, err := c.Profile(0.1, 2, nil)
+	require.NoError(t, err)
+	require.Zero(t, still.PeakDelivery.Delivery)
+	for _, err := range []error{second(c.Profile(0.1, 1, nil)), second(c.Profile(1.4, 10, nil)), second(c.Profile(units.Length(math.NaN()), 10, nil)), second(Crowd{Start: 1}.Profile(0, 10, nil)),
+		second(c.Profile(0.1, 10, func(units.Length) units.Flow { return -1 }))} {
+		require.ErrorIs(t, err, units.ErrDomain)
+	}
+}
