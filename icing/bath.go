@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -51,8 +52,8 @@ func (b Bath) check() (bathState, error) {
 	}
 	cw, e1 := waterHeat(fn, "WaterSpecificHeat", b.WaterSpecificHeat)
 	s.cw = cw
-	e2 := amount(fn, "IceMass", float64(b.IceMass), "kg")
-	e3 := amount(fn, "Water", float64(b.Water), "kg")
+	e2 := bounds.Amount(fn, "IceMass", float64(b.IceMass), "kg")
+	e3 := bounds.Amount(fn, "Water", float64(b.Water), "kg")
 	e4 := units.AtField("Ice", b.Ice.Validate())
 	if e0 == nil && e1 == nil && e2 == nil && e3 == nil && e4 == nil {
 		return s, nil
@@ -66,7 +67,7 @@ func (p Batch) check() (cp, t float64, err error) {
 	if cp == 0 {
 		cp = float64(DefaultProductSpecificHeat)
 	}
-	e1 := amount(fn, "Product", float64(p.Product), "kg")
+	e1 := bounds.Amount(fn, "Product", float64(p.Product), "kg")
 	e2 := units.Within(fn, "SpecificHeat", cp/1e3, 1.5, 4.2, "kJ/(kg K)")
 	e3 := waterTemperature(fn, "Temperature", t)
 	if e1 == nil && e2 == nil && e3 == nil {
@@ -164,8 +165,8 @@ type BatchRun struct {
 // half of it, which stops the water moving (common practice).
 func (b Bath) Batches(p Batch, limit units.Temperature, tank units.Volume) (BatchRun, error) {
 	const fn = "icing.Bath.Batches"
-	err := errors.Join(positive(fn, "batch.Product", float64(p.Product), "kg"),
-		units.Within(fn, "limit", limit.Celsius(), 0, 40, "°C"), amount(fn, "tank", float64(tank), "m3"))
+	err := errors.Join(bounds.Positive(fn, "batch.Product", float64(p.Product), "kg"),
+		units.Within(fn, "limit", limit.Celsius(), 0, 40, "°C"), bounds.Amount(fn, "tank", float64(tank), "m3"))
 	if err != nil {
 		return BatchRun{}, err
 	}
@@ -214,9 +215,9 @@ func (b Bath) Batches(p Batch, limit units.Temperature, tank units.Volume) (Batc
 func TwoLumps(c1, c2 units.HeatCapacity, ua units.ThermalConductance, start1, start2 units.Temperature, t time.Duration) (t1, t2 units.Temperature, err error) {
 	const fn = "icing.TwoLumps"
 	a, b := start1.Celsius(), start2.Celsius()
-	err = errors.Join(positive(fn, "c1", float64(c1), "J/K"), positive(fn, "c2", float64(c2), "J/K"),
-		positive(fn, "ua", float64(ua), "W/K"), units.Within(fn, "start1", a, -60, 150, "°C"),
-		units.Within(fn, "start2", b, -60, 150, "°C"), amount(fn, "t", t.Seconds(), "s"))
+	err = errors.Join(bounds.Positive(fn, "c1", float64(c1), "J/K"), bounds.Positive(fn, "c2", float64(c2), "J/K"),
+		bounds.Positive(fn, "ua", float64(ua), "W/K"), units.Within(fn, "start1", a, -60, 150, "°C"),
+		units.Within(fn, "start2", b, -60, 150, "°C"), bounds.Amount(fn, "t", t.Seconds(), "s"))
 	if err != nil {
 		return units.Temperature{}, units.Temperature{}, err
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/internal/root"
 	"pondwright.example/units"
 )
@@ -89,7 +90,7 @@ func (b Body) Fourier(t time.Duration) (float64, error) {
 	if err != nil {
 		return math.NaN(), err
 	}
-	if err := amount("icing.Body.Fourier", "t", t.Seconds(), "s"); err != nil {
+	if err := bounds.Amount("icing.Body.Fourier", "t", t.Seconds(), "s"); err != nil {
 		return math.NaN(), err
 	}
 	return s.a * t.Seconds() / (s.r * s.r), nil
@@ -115,7 +116,7 @@ func (b Body) at(start, medium units.Temperature, t time.Duration, x float64) (u
 	}
 	const fn = "icing.Body"
 	t0, tm := start.Celsius(), medium.Celsius()
-	err = errors.Join(amount(fn, "t", t.Seconds(), "s"),
+	err = errors.Join(bounds.Amount(fn, "t", t.Seconds(), "s"),
 		units.Within(fn, "start", t0, -60, 150, "°C"), units.Within(fn, "medium", tm, -60, 150, "°C"))
 	if err != nil {
 		return units.Temperature{}, err
@@ -243,12 +244,12 @@ func durationOf(fn string, seconds float64) (time.Duration, error) {
 // Source: geometric similarity, common practice.
 func ThicknessForMass(measured units.Length, measuredMass, mass units.Mass) (units.Length, error) {
 	const fn = "icing.ThicknessForMass"
-	err := positive(fn, "measured", float64(measured), "m")
+	err := bounds.Positive(fn, "measured", float64(measured), "m")
 	if err == nil {
-		err = positive(fn, "measuredMass", float64(measuredMass), "kg")
+		err = bounds.Positive(fn, "measuredMass", float64(measuredMass), "kg")
 	}
 	if err == nil {
-		err = positive(fn, "mass", float64(mass), "kg")
+		err = bounds.Positive(fn, "mass", float64(mass), "kg")
 	}
 	if err != nil {
 		return units.Length(math.NaN()), err
@@ -267,7 +268,7 @@ func (b Body) HalfDimensionFor(start, medium, target units.Temperature, limit ti
 	nan := units.Length(math.NaN())
 	const least, most = 1e-5, 5.0
 	b.HalfDimension = most
-	if err := errors.Join(b.Validate(), positive(fn, "limit", limit.Seconds(), "s")); err != nil {
+	if err := errors.Join(b.Validate(), bounds.Positive(fn, "limit", limit.Seconds(), "s")); err != nil {
 		return nan, err
 	}
 	if _, err := unaccomplished(fn, start, medium, target); err != nil {

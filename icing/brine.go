@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/internal/interp"
 	"pondwright.example/internal/root"
 	"pondwright.example/units"
@@ -124,8 +125,8 @@ func ChilledSeawater(b Batch, water units.Mass, sp units.PracticalSalinity, t, i
 	const fn = "icing.ChilledSeawater"
 	cp, t0, err := b.check()
 	s, tw, ti := absolute(sp), t.Celsius(), iceTemp.Celsius()
-	err = errors.Join(units.AtField("batch", err), positive(fn, "water", float64(water), "kg"), units.Within(fn, "sp", float64(sp), 0, 42, "psu"),
-		units.Within(fn, "t", tw, 0, 40, "°C"), units.Within(fn, "iceTemp", ti, -20, 0, "°C"), amount(fn, "leak", float64(leak), "J"))
+	err = errors.Join(units.AtField("batch", err), bounds.Positive(fn, "water", float64(water), "kg"), units.Within(fn, "sp", float64(sp), 0, 42, "psu"),
+		units.Within(fn, "t", tw, 0, 40, "°C"), units.Within(fn, "iceTemp", ti, -20, 0, "°C"), bounds.Amount(fn, "leak", float64(leak), "J"))
 	if err != nil {
 		return Charge{}, err
 	}

@@ -3,6 +3,7 @@ package icing
 import (
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -101,10 +102,10 @@ func checkSeries(fn string, shape Shape, bi, fo float64) error {
 	if shape > Sphere {
 		return &units.InputError{Func: fn, Field: "shape", Value: float64(shape), Reason: "must be Slab, Cylinder or Sphere"}
 	}
-	if err := positive(fn, "biot", bi, ""); err != nil {
+	if err := bounds.Positive(fn, "biot", bi, ""); err != nil {
 		return err
 	}
-	return amount(fn, "fourier", fo, "")
+	return bounds.Amount(fn, "fourier", fo, "")
 }
 
 // Theta returns the unaccomplished temperature change

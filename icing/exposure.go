@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -91,7 +92,7 @@ func NewExposure(limits []Limit, option ExposureOptions) (*Exposure, error) {
 		at := fmt.Sprintf("limits[%d]", i)
 		errs = append(errs,
 			units.Within(fn, at+".Above", l.Above.Celsius(), -60, 100, "°C"),
-			amount(fn, at+".Allowed", l.Allowed.Hours(), "h"))
+			bounds.Amount(fn, at+".Allowed", l.Allowed.Hours(), "h"))
 	}
 	if option.Between > StraightLine {
 		errs = append(errs, &units.InputError{Func: fn, Field: "option.Between", Value: float64(option.Between), Reason: "must be WarmerReading or StraightLine"})
@@ -99,7 +100,7 @@ func NewExposure(limits []Limit, option ExposureOptions) (*Exposure, error) {
 	if option.Law > TropicalDalgaardHuss1995 {
 		errs = append(errs, &units.InputError{Func: fn, Field: "option.Law", Value: float64(option.Law), Reason: "must be TemperateHuss1995 or TropicalDalgaardHuss1995"})
 	}
-	errs = append(errs, amount(fn, "option.MaxGap", option.MaxGap.Hours(), "h"))
+	errs = append(errs, bounds.Amount(fn, "option.MaxGap", option.MaxGap.Hours(), "h"))
 	if err := errors.Join(errs...); err != nil {
 		return nil, err
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/internal/root"
 	"pondwright.example/units"
 )
@@ -74,7 +75,7 @@ func (k Brick) parts(p *product) error {
 }
 
 func checkTime(fn string, t time.Duration) error {
-	return amount(fn, "t", t.Seconds(), "s")
+	return bounds.Amount(fn, "t", t.Seconds(), "s")
 }
 
 // Theta returns the unaccomplished temperature change at the fraction radial of

@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -37,10 +38,10 @@ type InventoryState struct {
 func (v Inventory) Check() (InventoryState, error) {
 	const fn = "icing.Inventory"
 	err := errors.Join(
-		amount(fn, "OnHand", float64(v.OnHand), "kg"),
-		amount(fn, "StoreMelt", float64(v.StoreMelt), "kg/s"),
-		amount(fn, "Rate", float64(v.Rate), "kg/s"),
-		amount(fn, "Lead", v.Lead.Hours(), "h"),
+		bounds.Amount(fn, "OnHand", float64(v.OnHand), "kg"),
+		bounds.Amount(fn, "StoreMelt", float64(v.StoreMelt), "kg/s"),
+		bounds.Amount(fn, "Rate", float64(v.Rate), "kg/s"),
+		bounds.Amount(fn, "Lead", v.Lead.Hours(), "h"),
 		units.AtField("Remaining", v.Remaining.Validate()))
 	if err != nil {
 		return InventoryState{}, err

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -89,27 +90,27 @@ func (l Load) check() (loadState, error) {
 	}
 	cw, cwErr := waterHeat(fn, "WaterSpecificHeat", l.WaterSpecificHeat)
 	s.cw = cw
-	e1 := amount(fn, "Product", float64(l.Product), "kg")
+	e1 := bounds.Amount(fn, "Product", float64(l.Product), "kg")
 	e2 := units.Within(fn, "ProductSpecificHeat", s.cp/1e3, 1.5, 4.2, "kJ/(kg K)")
 	e3 := waterTemperature(fn, "ProductTemperature", s.start)
 	e4 := finalTemperature(fn, s.final, s.start)
 	e5 := units.Within(fn, "CarriedWater", l.CarriedWater, 0, 1, "")
-	e6 := amount(fn, "MakeUpWater", float64(l.MakeUpWater), "kg")
+	e6 := bounds.Amount(fn, "MakeUpWater", float64(l.MakeUpWater), "kg")
 	e7 := waterTemperature(fn, "WaterTemperature", s.warm)
 	var e8, e9, e10 error
 	if l.Containers != 0 {
 		amb := l.Ambient.Celsius()
 		e8 = units.Within(fn, "Ambient", amb, -40, 60, "°C")
-		e9 = amount(fn, "Conductance", float64(l.Conductance), "W/K")
+		e9 = bounds.Amount(fn, "Conductance", float64(l.Conductance), "W/K")
 		// Ice does not grow in the cold: no heat leaks in below the target.
 		s.drive = max(0, amb+float64(l.Sun)-s.final)
 	}
 	if l.Containers < 0 {
-		e10 = amount(fn, "Containers", float64(l.Containers), "")
+		e10 = bounds.Amount(fn, "Containers", float64(l.Containers), "")
 	}
 	e11 := units.Within(fn, "Sun", float64(l.Sun), 0, 40, "K")
-	e12 := amount(fn, "Hold", l.Hold.Hours(), "h")
-	e13 := amount(fn, "OtherHeat", float64(l.OtherHeat), "J")
+	e12 := bounds.Amount(fn, "Hold", l.Hold.Hours(), "h")
+	e13 := bounds.Amount(fn, "OtherHeat", float64(l.OtherHeat), "J")
 	e14 := units.Within(fn, "Waste", l.Waste, 0, 0.9, "")
 	e15 := units.AtField("Ice", l.Ice.Validate())
 	if cwErr == nil && e1 == nil && e2 == nil && e3 == nil && e4 == nil && e5 == nil && e6 == nil && e7 == nil &&
@@ -193,7 +194,7 @@ func (l Load) balance(s loadState) Balance {
 		Cooling: units.SpecificEnergy(q),
 	}
 	b.Waste = b.Order - b.Melt
-	if product >= least {
+	if product >= bounds.Least {
 		b.Ratio = float64(b.Order) / product
 		b.ChillRatio = float64(b.Chill) / product
 	}

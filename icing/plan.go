@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -40,9 +41,9 @@ type Plan struct {
 func (c Crop) Validate() error {
 	const fn = "icing.Crop"
 	err := errors.Join(
-		positive(fn, "P10", float64(c.P10), "kg"),
-		positive(fn, "P50", float64(c.P50), "kg"),
-		positive(fn, "P90", float64(c.P90), "kg"))
+		bounds.Positive(fn, "P10", float64(c.P10), "kg"),
+		bounds.Positive(fn, "P50", float64(c.P50), "kg"),
+		bounds.Positive(fn, "P90", float64(c.P90), "kg"))
 	if err != nil {
 		return err
 	}
@@ -63,7 +64,7 @@ func (c Crop) Validate() error {
 // a quantile of the crop gives the same quantile of the ice, all else fixed.
 func (l Load) Plan(c Crop, perContainer units.Mass) (Plan, error) {
 	err := errors.Join(units.AtField("crop", c.Validate()),
-		amount("icing.Load.Plan", "perContainer", float64(perContainer), "kg"))
+		bounds.Amount("icing.Load.Plan", "perContainer", float64(perContainer), "kg"))
 	if err != nil {
 		return Plan{}, err
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -52,8 +53,8 @@ func (t Trip) Plan() (ReIcePlan, error) {
 	if room == 0 {
 		room = t.Free
 	}
-	err = errors.Join(err, positive(fn, "Free", float64(t.Free), "kg"), amount(fn, "Duration", t.Duration.Hours(), "h"),
-		units.Within(fn, "Reserve", reserve, 0, 0.9, ""), units.Within(fn, "Room", float64(room), float64(t.Free), largest, "kg"))
+	err = errors.Join(err, bounds.Positive(fn, "Free", float64(t.Free), "kg"), bounds.Amount(fn, "Duration", t.Duration.Hours(), "h"),
+		units.Within(fn, "Reserve", reserve, 0, 0.9, ""), units.Within(fn, "Room", float64(room), float64(t.Free), bounds.Largest, "kg"))
 	if err != nil {
 		return ReIcePlan{}, err
 	}
@@ -108,7 +109,7 @@ func SunExcess(absorptance float64, irradiance units.HeatFlux, film units.HeatTr
 // Source: common practice; exact for a spherical shell.
 func MidWallArea(inside, outside units.Area) (units.Area, error) {
 	const fn = "icing.MidWallArea"
-	if err := errors.Join(positive(fn, "inside", float64(inside), "m2"), units.Within(fn, "outside", float64(outside), float64(inside), largest, "m2")); err != nil {
+	if err := errors.Join(bounds.Positive(fn, "inside", float64(inside), "m2"), units.Within(fn, "outside", float64(outside), float64(inside), bounds.Largest, "m2")); err != nil {
 		return units.Area(math.NaN()), err
 	}
 	return units.Area(math.Sqrt(float64(inside) * float64(outside))), nil

@@ -3,6 +3,7 @@ package icing
 import (
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/internal/root"
 	"pondwright.example/units"
 )
@@ -75,7 +76,7 @@ func FreezingPoint(sp units.PracticalSalinity, airSaturated bool) (units.Tempera
 func FreezingPointUNESCO1983(sp units.PracticalSalinity, p units.Pressure) (units.Temperature, error) {
 	const fn = "icing.FreezingPointUNESCO1983"
 	s, d := float64(sp), float64(p)/1e4
-	if err := amount(fn, "sp", s, "psu"); err != nil {
+	if err := bounds.Amount(fn, "sp", s, "psu"); err != nil {
 		return units.Temperature{}, err
 	}
 	if err := units.Within(fn, "p", d, 0, 11000, "dbar"); err != nil {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -107,7 +108,7 @@ func (s Spoilage) integral(a, b, dt float64) float64 {
 // temperature at which nothing spoils is ErrNoSolution.
 func (s Spoilage) Life(lifeOnIce time.Duration, t units.Temperature) (time.Duration, error) {
 	const fn = "icing.Spoilage.Life"
-	if err := positive(fn, "lifeOnIce", lifeOnIce.Hours(), "h"); err != nil {
+	if err := bounds.Positive(fn, "lifeOnIce", lifeOnIce.Hours(), "h"); err != nil {
 		return 0, err
 	}
 	r, err := s.Rate(t)
@@ -134,10 +135,10 @@ func (s Spoilage) Life(lifeOnIce time.Duration, t units.Temperature) (time.Durat
 // 6.a.
 func RelativeRate(lifeOnIce, life time.Duration) (float64, error) {
 	const fn = "icing.RelativeRate"
-	if err := positive(fn, "lifeOnIce", lifeOnIce.Hours(), "h"); err != nil {
+	if err := bounds.Positive(fn, "lifeOnIce", lifeOnIce.Hours(), "h"); err != nil {
 		return math.NaN(), err
 	}
-	if err := positive(fn, "life", life.Hours(), "h"); err != nil {
+	if err := bounds.Positive(fn, "life", life.Hours(), "h"); err != nil {
 		return math.NaN(), err
 	}
 	return lifeOnIce.Seconds() / life.Seconds(), nil // eq. 6.a

@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -47,17 +48,17 @@ func (s Store) Run(demand []units.MassFlow) (StoreRun, error) {
 	dt := step.Seconds()
 	melt := -math.Expm1(-float64(s.MeltRate) * dt)
 	err := errors.Join(
-		positive(fn, "Capacity", float64(s.Capacity), "kg"),
+		bounds.Positive(fn, "Capacity", float64(s.Capacity), "kg"),
 		units.Within(fn, "Start", float64(s.Start), 0, max(0, float64(s.Capacity)), "kg"),
-		amount(fn, "Production", float64(s.Production), "kg/s"),
-		amount(fn, "MeltRate", float64(s.MeltRate), "1/s"),
-		positive(fn, "Step", dt, "s"),
+		bounds.Amount(fn, "Production", float64(s.Production), "kg/s"),
+		bounds.Amount(fn, "MeltRate", float64(s.MeltRate), "1/s"),
+		bounds.Positive(fn, "Step", dt, "s"),
 		units.Within(fn, "len(demand)", float64(len(demand)), 1, 1e6, "steps"))
 	if err != nil {
 		return StoreRun{}, err
 	}
 	for i, d := range demand {
-		if err := amount(fn, fmt.Sprintf("demand[%d]", i), float64(d), "kg/s"); err != nil {
+		if err := bounds.Amount(fn, fmt.Sprintf("demand[%d]", i), float64(d), "kg/s"); err != nil {
 			return StoreRun{}, err
 		}
 	}

@@ -3,6 +3,7 @@ package icing
 import (
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -77,7 +78,7 @@ func (s Sulphite) OxygenDemand() (float64, error) {
 // Source: by definition of mass fraction.
 func SulphiteSalt(water units.Mass, strength units.MassFraction) (units.Mass, error) {
 	const fn = "icing.SulphiteSalt"
-	if err := amount(fn, "water", float64(water), "kg"); err != nil {
+	if err := bounds.Amount(fn, "water", float64(water), "kg"); err != nil {
 		return units.Mass(math.NaN()), err
 	}
 	w := float64(strength)

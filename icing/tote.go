@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -64,7 +65,7 @@ func (t Tote) Fillings() (Filling, error) {
 		rho = 1050
 	}
 	err := errors.Join(
-		positive(fn, "Volume", float64(t.Volume), "m3"),
+		bounds.Positive(fn, "Volume", float64(t.Volume), "m3"),
 		units.Within(fn, "Fill", t.Fill, 0.01, 1, ""),
 		units.Within(fn, "ProductDensity", rho, 900, 1200, "kg/m3"),
 		units.Within(fn, "Voids", t.Voids, 0, 0.9, ""),
@@ -94,8 +95,8 @@ func (t Tote) Fillings() (Filling, error) {
 // icing.
 func Layers(depth, bed, product, ice units.Length) (int, error) {
 	const fn = "icing.Layers"
-	err := errors.Join(units.Within(fn, "depth", float64(depth), 0, 10, "m"), amount(fn, "bed", float64(bed), "m"),
-		units.Within(fn, "product", float64(product), 0.001, 10, "m"), amount(fn, "ice", float64(ice), "m"))
+	err := errors.Join(units.Within(fn, "depth", float64(depth), 0, 10, "m"), bounds.Amount(fn, "bed", float64(bed), "m"),
+		units.Within(fn, "product", float64(product), 0.001, 10, "m"), bounds.Amount(fn, "ice", float64(ice), "m"))
 	if err != nil {
 		return -1, err
 	}

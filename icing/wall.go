@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -71,7 +72,7 @@ func (w Wall) U() (units.HeatTransferCoefficient, error) {
 		}
 		sum += d / k
 	}
-	errs = append(errs, positive(fn, "OutsideFilm", ho, "W/(m2 K)"), positive(fn, "InsideFilm", hi, "W/(m2 K)"))
+	errs = append(errs, bounds.Positive(fn, "OutsideFilm", ho, "W/(m2 K)"), bounds.Positive(fn, "InsideFilm", hi, "W/(m2 K)"))
 	if err := errors.Join(errs...); err != nil {
 		return units.HeatTransferCoefficient(math.NaN()), err
 	}
@@ -91,10 +92,10 @@ func meltInput(fn string, ua units.ThermalConductance, ambient units.Temperature
 		l = float64(DefaultLatentHeat)
 	}
 	amb := ambient.Celsius()
-	if ua >= 0 && ua <= largest && amb >= -40 && amb <= 60 && sun >= 0 && sun <= 40 && l >= 250e3 && l <= 340e3 {
+	if ua >= 0 && ua <= bounds.Largest && amb >= -40 && amb <= 60 && sun >= 0 && sun <= 40 && l >= 250e3 && l <= 340e3 {
 		return max(0, amb+float64(sun)), l, nil
 	}
-	return math.NaN(), l, errors.Join(amount(fn, "ua", float64(ua), "W/K"),
+	return math.NaN(), l, errors.Join(bounds.Amount(fn, "ua", float64(ua), "W/K"),
 		units.Within(fn, "ambient", amb, -40, 60, "°C"), units.Within(fn, "sun", float64(sun), 0, 40, "K"),
 		units.Within(fn, "latent", l/1e3, 250, 340, "kJ/kg"))
 }
@@ -124,7 +125,7 @@ func MeltRate(ua units.ThermalConductance, ambient units.Temperature, sun units.
 // ever: ErrNoSolution. Other errors are those of MeltRate.
 func ReserveTime(free units.Mass, ua units.ThermalConductance, ambient units.Temperature, sun units.TempDelta, latent units.SpecificEnergy) (time.Duration, error) {
 	const fn = "icing.ReserveTime"
-	if err := amount(fn, "free", float64(free), "kg"); err != nil {
+	if err := bounds.Amount(fn, "free", float64(free), "kg"); err != nil {
 		return 0, err
 	}
 	drive, l, err := meltInput(fn, ua, ambient, sun, latent)
@@ -228,7 +229,7 @@ func FitMeltTest(tests []MeltTest, ambient units.Temperature, latent units.Speci
 	n := float64(len(tests))
 	var st, sm float64
 	for i, p := range tests {
-		if err := amount(fn, fmt.Sprintf("tests[%d].Ice", i), float64(p.Ice), "kg"); err != nil {
+		if err := bounds.Amount(fn, fmt.Sprintf("tests[%d].Ice", i), float64(p.Ice), "kg"); err != nil {
 			return MeltFit{}, err
 		}
 		if i > 0 && (p.After <= tests[i-1].After || p.Ice >= tests[i-1].Ice) {

@@ -3,6 +3,7 @@ package icing
 import (
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -27,20 +28,20 @@ func Glaze(gross, net units.Mass) (float64, error) {
 // Source: by definition.
 func Drip(before, after units.Mass) (float64, error) {
 	const fn = "icing.Drip"
-	if err := positive(fn, "before", float64(before), "kg"); err != nil {
+	if err := bounds.Positive(fn, "before", float64(before), "kg"); err != nil {
 		return math.NaN(), err
 	}
-	if err := units.Within(fn, "after", float64(after), least, 1.2*float64(before), "kg"); err != nil {
+	if err := units.Within(fn, "after", float64(after), bounds.Least, 1.2*float64(before), "kg"); err != nil {
 		return math.NaN(), err
 	}
 	return float64(before-after) / float64(before), nil
 }
 
 func lostShare(fn, whole, rest string, a, b float64) (float64, error) {
-	if err := positive(fn, whole, a, "kg"); err != nil {
+	if err := bounds.Positive(fn, whole, a, "kg"); err != nil {
 		return math.NaN(), err
 	}
-	if err := units.Within(fn, rest, b, least, a, "kg"); err != nil {
+	if err := units.Within(fn, rest, b, bounds.Least, a, "kg"); err != nil {
 		return math.NaN(), err
 	}
 	return (a - b) / a, nil
@@ -55,7 +56,7 @@ func lostShare(fn, whole, rest string, a, b float64) (float64, error) {
 // Source: by definition.
 func Gross(net units.Mass, share float64) (units.Mass, error) {
 	const fn = "icing.Gross"
-	if err := amount(fn, "net", float64(net), "kg"); err != nil {
+	if err := bounds.Amount(fn, "net", float64(net), "kg"); err != nil {
 		return units.Mass(math.NaN()), err
 	}
 	if err := units.Within(fn, "share", share, 0, 0.9, ""); err != nil {

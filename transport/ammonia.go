@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -119,7 +120,7 @@ func (m AmmoniaModel) Fraction(t units.Temperature, pH float64, s units.Practica
 //
 // Validity and errors as [AmmoniaModel.Fraction]; total not negative.
 func (m AmmoniaModel) Unionised(total units.Concentration, t units.Temperature, pH float64, s units.PracticalSalinity) (units.Concentration, error) {
-	if err := amount("transport.AmmoniaModel.Unionised", "total", float64(total)*1e3, "mg/L"); err != nil {
+	if err := bounds.Amount("transport.AmmoniaModel.Unionised", "total", float64(total)*1e3, "mg/L"); err != nil {
 		return units.Concentration(math.NaN()), err
 	}
 	f, err := m.Fraction(t, pH, s)
@@ -133,8 +134,8 @@ func (m AmmoniaModel) Unionised(total units.Concentration, t units.Temperature, 
 // ErrDomain with NaN. Source: mass balance.
 func AmmoniaRise(product units.Mass, excretion units.MassSpecificRate, hours float64, water units.Volume) (units.Concentration, error) {
 	const fn = "transport.AmmoniaRise"
-	err := errors.Join(amount(fn, "product", float64(product), "kg"), amount(fn, "excretion", float64(excretion), "kg/(kg s)"),
-		amount(fn, "hours", hours, "h"), positive(fn, "water", float64(water), "m3"))
+	err := errors.Join(bounds.Amount(fn, "product", float64(product), "kg"), bounds.Amount(fn, "excretion", float64(excretion), "kg/(kg s)"),
+		bounds.Amount(fn, "hours", hours, "h"), bounds.Positive(fn, "water", float64(water), "m3"))
 	if err != nil {
 		return units.Concentration(math.NaN()), err
 	}
@@ -151,7 +152,7 @@ const AmmoniaPerNitrogen = 17.03052 / molarNitrogen
 //
 // Validity: not negative; ErrDomain with NaN. Source: stoichiometry.
 func AsNH3(nitrogen units.Concentration) (units.Concentration, error) {
-	if err := amount("transport.AsNH3", "nitrogen", float64(nitrogen)*1e3, "mg/L"); err != nil {
+	if err := bounds.Amount("transport.AsNH3", "nitrogen", float64(nitrogen)*1e3, "mg/L"); err != nil {
 		return units.Concentration(math.NaN()), err
 	}
 	return nitrogen * AmmoniaPerNitrogen, nil

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -33,7 +34,7 @@ func AxleLoads(wheelbase units.Length, masses []PlacedMass) (front, rear units.M
 	var total, moment float64
 	for i, p := range masses {
 		at := fmt.Sprintf("masses[%d]", i)
-		if err := errors.Join(amount(fn, at+".Mass", float64(p.Mass), "kg"), units.Within(fn, at+".At", float64(p.At), -5, 30, "m")); err != nil {
+		if err := errors.Join(bounds.Amount(fn, at+".Mass", float64(p.Mass), "kg"), units.Within(fn, at+".At", float64(p.At), -5, 30, "m")); err != nil {
 			return nan, nan, err
 		}
 		total += float64(p.Mass)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/internal/root"
 	"pondwright.example/internal/seawater"
 	"pondwright.example/units"
@@ -215,7 +216,7 @@ func (c Carbonate) FromPH(a units.Alkalinity, pH float64) (Water, error) {
 // carbon (as CO2). Validity, errors and source as [Carbonate.FromPH].
 func (c Carbonate) FromCarbon(a units.Alkalinity, carbon units.Concentration) (Water, error) {
 	const fn = "transport.Carbonate.FromCarbon"
-	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), amount(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
+	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), bounds.Amount(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
 		return Water{}, err
 	}
 	e := c.numbers()
@@ -232,7 +233,7 @@ func (c Carbonate) FromCarbon(a units.Alkalinity, carbon units.Concentration) (W
 // [Carbonate.FromPH]; the CO2 must be above zero.
 func (c Carbonate) FromCO2(a units.Alkalinity, co2 units.Concentration) (Water, error) {
 	const fn = "transport.Carbonate.FromCO2"
-	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), positive(fn, "co2", float64(co2)*1e3, "mg/L")); err != nil {
+	if err := errors.Join(c.Validate(), checkAlkalinity(fn, a), bounds.Positive(fn, "co2", float64(co2)*1e3, "mg/L")); err != nil {
 		return Water{}, err
 	}
 	e := c.numbers()
@@ -263,7 +264,7 @@ func (c Carbonate) AddCO2(w Water, added units.Concentration) (Water, error) {
 // out negative, acid water, is returned as it is. Source as [Carbonate.FromPH].
 func (c Carbonate) FromPHCarbon(pH float64, carbon units.Concentration) (Water, error) {
 	const fn = "transport.Carbonate.FromPHCarbon"
-	if err := errors.Join(c.Validate(), units.Within(fn, "pH", pH, 2, 13, ""), amount(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
+	if err := errors.Join(c.Validate(), units.Within(fn, "pH", pH, 2, 13, ""), bounds.Amount(fn, "carbon", float64(carbon)*1e3, "mg/L")); err != nil {
 		return Water{}, err
 	}
 	e, h := c.numbers(), tenTo(-pH)

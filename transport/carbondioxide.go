@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -55,8 +56,8 @@ func henry(k, s float64) float64 {
 // mass balance of a mixed volume.
 func SteadyCO2(production units.MassFlow, water units.Volume, kla units.Rate, equilibrium units.Concentration) (units.Concentration, error) {
 	const fn = "transport.SteadyCO2"
-	err := errors.Join(amount(fn, "production", float64(production), "kg/s"), positive(fn, "water", float64(water), "m3"),
-		positive(fn, "kla", float64(kla), "1/s"), amount(fn, "equilibrium", float64(equilibrium)*1e3, "mg/L"))
+	err := errors.Join(bounds.Amount(fn, "production", float64(production), "kg/s"), bounds.Positive(fn, "water", float64(water), "m3"),
+		bounds.Positive(fn, "kla", float64(kla), "1/s"), bounds.Amount(fn, "equilibrium", float64(equilibrium)*1e3, "mg/L"))
 	if err != nil {
 		return units.Concentration(math.NaN()), err
 	}
@@ -72,7 +73,7 @@ func SteadyCO2(production units.MassFlow, water units.Volume, kla units.Rate, eq
 func CO2After(production units.MassFlow, water units.Volume, kla units.Rate, equilibrium, start units.Concentration, t time.Duration) (units.Concentration, error) {
 	steady, err := SteadyCO2(production, water, kla, equilibrium)
 	const fn = "transport.CO2After"
-	err = errors.Join(err, amount(fn, "start", float64(start)*1e3, "mg/L"), amount(fn, "t", t.Seconds(), "s"))
+	err = errors.Join(err, bounds.Amount(fn, "start", float64(start)*1e3, "mg/L"), bounds.Amount(fn, "t", t.Seconds(), "s"))
 	if err != nil {
 		return units.Concentration(math.NaN()), err
 	}
@@ -98,7 +99,7 @@ func StripLimit(co2 units.Concentration, gas units.Flow, t units.Temperature, s 
 		inlet = AirCO2
 	}
 	k0, err := CO2Solubility(t, s)
-	err = errors.Join(err, amount(fn, "co2", float64(co2)*1e3, "mg/L"), amount(fn, "gas", float64(gas), "m3/s"),
+	err = errors.Join(err, bounds.Amount(fn, "co2", float64(co2)*1e3, "mg/L"), bounds.Amount(fn, "gas", float64(gas), "m3/s"),
 		units.Within(fn, "inlet", inlet, 0, 0.1, "mol/mol"))
 	if err != nil {
 		return units.MassFlow(math.NaN()), err
@@ -117,7 +118,7 @@ func StripLimit(co2 units.Concentration, gas units.Flow, t units.Temperature, s 
 func VentFlow(production units.MassFlow, co2 units.Concentration, approach float64, t units.Temperature, s units.PracticalSalinity) (units.Flow, error) {
 	const fn = "transport.VentFlow"
 	nan := units.Flow(math.NaN())
-	if err := errors.Join(amount(fn, "production", float64(production), "kg/s"), units.Within(fn, "approach", approach, 0.01, 1, "")); err != nil {
+	if err := errors.Join(bounds.Amount(fn, "production", float64(production), "kg/s"), units.Within(fn, "approach", approach, 0.01, 1, "")); err != nil {
 		return nan, err
 	}
 	perFlow, err := StripLimit(co2, 1, t, s, 0)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -32,7 +33,7 @@ type Carriage struct {
 // ErrDomain. Source: mass balance.
 func (w Way) Carry(crop units.Mass) (Carriage, error) {
 	const fn = "transport.Way"
-	err := errors.Join(amount(fn, "crop", float64(crop), "kg"), positive(fn, "Payload", float64(w.Payload), "kg"),
+	err := errors.Join(bounds.Amount(fn, "crop", float64(crop), "kg"), bounds.Positive(fn, "Payload", float64(w.Payload), "kg"),
 		units.Within(fn, "Extra", w.Extra, 0, 50, "kg/kg"), units.Within(fn, "Lost", w.Lost, 0, 0.9, ""))
 	if err != nil {
 		return Carriage{}, err
@@ -52,7 +53,7 @@ func (w Way) Carry(crop units.Mass) (Carriage, error) {
 // by definition.
 func LoadForDelivered(delivered units.Mass, lost float64) (units.Mass, error) {
 	const fn = "transport.LoadForDelivered"
-	if err := errors.Join(amount(fn, "delivered", float64(delivered), "kg"), units.Within(fn, "lost", lost, 0, 0.9, "")); err != nil {
+	if err := errors.Join(bounds.Amount(fn, "delivered", float64(delivered), "kg"), units.Within(fn, "lost", lost, 0, 0.9, "")); err != nil {
 		return units.Mass(math.NaN()), err
 	}
 	return delivered / units.Mass(1-lost), nil

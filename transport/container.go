@@ -3,6 +3,7 @@ package transport
 import (
 	"errors"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -38,10 +39,10 @@ type Filled struct {
 func (c Container) validate() error {
 	const fn = "transport.Container"
 	err := errors.Join(
-		positive(fn, "Volume", float64(c.Volume), "m3"),
-		amount(fn, "Tare", float64(c.Tare), "kg"),
-		amount(fn, "MaxGross", float64(c.MaxGross), "kg"),
-		amount(fn, "Conductance", float64(c.Conductance), "W/K"))
+		bounds.Positive(fn, "Volume", float64(c.Volume), "m3"),
+		bounds.Amount(fn, "Tare", float64(c.Tare), "kg"),
+		bounds.Amount(fn, "MaxGross", float64(c.MaxGross), "kg"),
+		bounds.Amount(fn, "Conductance", float64(c.Conductance), "W/K"))
 	if err == nil && c.MaxGross != 0 && c.MaxGross <= c.Tare {
 		err = &units.InputError{Func: fn, Field: "MaxGross", Value: float64(c.MaxGross), Unit: "kg", Min: float64(c.Tare), Max: 1e5,
 			Reason: "must exceed the tare"}
@@ -62,7 +63,7 @@ func (c Container) validate() error {
 func (c Container) Fill(f Filling) (Filled, error) {
 	const fn = "transport.Filling"
 	err := errors.Join(c.validate(),
-		amount(fn, "Product", float64(f.Product), "kg"),
+		bounds.Amount(fn, "Product", float64(f.Product), "kg"),
 		units.Within(fn, "Ice", f.Ice, 0, 5, "kg/kg"),
 		units.Within(fn, "Water", f.Water, 0, 5, "kg/kg"),
 		units.Within(fn, "ProductBulk", float64(f.ProductBulk), 200, 1200, "kg/m3"),

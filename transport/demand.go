@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -50,7 +51,7 @@ const (
 func LiaoDemand(group Salmonid, mean units.Mass, t units.Temperature) (units.MassSpecificRate, error) {
 	const fn = "transport.LiaoDemand"
 	c := t.Celsius()
-	err := errors.Join(positive(fn, "mean", float64(mean), "kg"), units.Within(fn, "t", c, 0, 40, "°C"))
+	err := errors.Join(bounds.Positive(fn, "mean", float64(mean), "kg"), units.Within(fn, "t", c, 0, 40, "°C"))
 	if group > Salmon {
 		err = errors.Join(err, &units.InputError{Func: fn, Field: "group", Value: float64(group), Reason: "must be Trout or Salmon"})
 	}
@@ -91,7 +92,7 @@ func LiaoDemand(group Salmonid, mean units.Mass, t units.Temperature) (units.Mas
 func CatfishDemand(mean units.Mass, t units.Temperature) (units.MassSpecificRate, error) {
 	const fn = "transport.CatfishDemand"
 	w, c := mean.In(units.Grams), t.Celsius()
-	err := errors.Join(units.Within(fn, "mean", w, least, 2000, "g"), units.Within(fn, "t", c, 0, 40, "°C"))
+	err := errors.Join(units.Within(fn, "mean", w, bounds.Least, 2000, "g"), units.Within(fn, "t", c, 0, 40, "°C"))
 	if err != nil {
 		return units.MassSpecificRate(math.NaN()), err
 	}
@@ -115,7 +116,7 @@ func CatfishDemand(mean units.Mass, t units.Temperature) (units.MassSpecificRate
 func Q10(rate1, rate2 units.MassSpecificRate, t1, t2 units.Temperature) (float64, error) {
 	const fn = "transport.Q10"
 	d := float64(t2.Sub(t1))
-	err := errors.Join(positive(fn, "rate1", float64(rate1), "kg/(kg s)"), positive(fn, "rate2", float64(rate2), "kg/(kg s)"),
+	err := errors.Join(bounds.Positive(fn, "rate1", float64(rate1), "kg/(kg s)"), bounds.Positive(fn, "rate2", float64(rate2), "kg/(kg s)"),
 		units.Within(fn, "t2-t1", math.Abs(d), 0.1, 60, "K"))
 	if err != nil {
 		return math.NaN(), err
@@ -130,7 +131,7 @@ func Q10(rate1, rate2 units.MassSpecificRate, t1, t2 units.Temperature) (float64
 func DemandAt(rate units.MassSpecificRate, q10 float64, from, to units.Temperature) (units.MassSpecificRate, error) {
 	const fn = "transport.DemandAt"
 	d := float64(to.Sub(from))
-	err := errors.Join(amount(fn, "rate", float64(rate), "kg/(kg s)"), units.Within(fn, "q10", q10, 0.5, 10, ""),
+	err := errors.Join(bounds.Amount(fn, "rate", float64(rate), "kg/(kg s)"), units.Within(fn, "q10", q10, 0.5, 10, ""),
 		units.Within(fn, "to-from", d, -25, 25, "K"))
 	if err != nil {
 		return units.MassSpecificRate(math.NaN()), err
@@ -144,7 +145,7 @@ func DemandAt(rate units.MassSpecificRate, q10 float64, from, to units.Temperatu
 // Validity: both not negative; ErrDomain with NaN. Source: [MetabolicHeat].
 func HeatOf(product units.Mass, demand units.MassSpecificRate) (units.Power, error) {
 	const fn = "transport.HeatOf"
-	err := errors.Join(amount(fn, "product", float64(product), "kg"), amount(fn, "demand", float64(demand), "kg/(kg s)"))
+	err := errors.Join(bounds.Amount(fn, "product", float64(product), "kg"), bounds.Amount(fn, "demand", float64(demand), "kg/(kg s)"))
 	if err != nil {
 		return units.Power(math.NaN()), err
 	}
@@ -182,7 +183,7 @@ func CO2Production(demand units.MassSpecificRate, quotient float64) (units.MassS
 }
 
 func shareOf(fn string, demand units.MassSpecificRate, quotient, most, ratio float64) (units.MassSpecificRate, error) {
-	err := errors.Join(amount(fn, "demand", float64(demand), "kg/(kg s)"), units.Within(fn, "quotient", quotient, 0, most, "mol/mol"))
+	err := errors.Join(bounds.Amount(fn, "demand", float64(demand), "kg/(kg s)"), units.Within(fn, "quotient", quotient, 0, most, "mol/mol"))
 	if err != nil {
 		return units.MassSpecificRate(math.NaN()), err
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -21,9 +22,9 @@ type Turn struct {
 func (t Turn) Validate() error {
 	const fn = "transport.Turn"
 	return errors.Join(
-		amount(fn, "Load", t.Load.Hours(), "h"), amount(fn, "Haul", t.Haul.Hours(), "h"),
-		amount(fn, "Unload", t.Unload.Hours(), "h"), amount(fn, "Return", t.Return.Hours(), "h"),
-		amount(fn, "Wash", t.Wash.Hours(), "h"))
+		bounds.Amount(fn, "Load", t.Load.Hours(), "h"), bounds.Amount(fn, "Haul", t.Haul.Hours(), "h"),
+		bounds.Amount(fn, "Unload", t.Unload.Hours(), "h"), bounds.Amount(fn, "Return", t.Return.Hours(), "h"),
+		bounds.Amount(fn, "Wash", t.Wash.Hours(), "h"))
 }
 
 // Cycle returns the length of the round, the sum of its legs; a negative leg is
@@ -42,7 +43,7 @@ func (t Turn) Cycle() (time.Duration, error) {
 // by definition.
 func Trips(crop, payload units.Mass) (int, error) {
 	const fn = "transport.Trips"
-	if err := errors.Join(amount(fn, "crop", float64(crop), "kg"), positive(fn, "payload", float64(payload), "kg")); err != nil {
+	if err := errors.Join(bounds.Amount(fn, "crop", float64(crop), "kg"), bounds.Positive(fn, "payload", float64(payload), "kg")); err != nil {
 		return -1, err
 	}
 	n := math.Ceil(float64(crop)/float64(payload) - 1e-12)
@@ -61,7 +62,7 @@ func Trips(crop, payload units.Mass) (int, error) {
 func (t Turn) Trucks(rate units.MassFlow, payload units.Mass) (int, error) {
 	const fn = "transport.Turn.Trucks"
 	cycle, err := t.Cycle()
-	err = errors.Join(err, positive(fn, "rate", float64(rate), "kg/s"), positive(fn, "payload", float64(payload), "kg"))
+	err = errors.Join(err, bounds.Positive(fn, "rate", float64(rate), "kg/s"), bounds.Positive(fn, "payload", float64(payload), "kg"))
 	if err != nil {
 		return -1, err
 	}
@@ -81,7 +82,7 @@ func (t Turn) Trucks(rate units.MassFlow, payload units.Mass) (int, error) {
 // Validity: rate and payload above zero; ErrDomain. Source: by definition.
 func (t Turn) OldestAge(rate units.MassFlow, payload units.Mass) (time.Duration, error) {
 	const fn = "transport.Turn.OldestAge"
-	err := errors.Join(t.Validate(), positive(fn, "rate", float64(rate), "kg/s"), positive(fn, "payload", float64(payload), "kg"))
+	err := errors.Join(t.Validate(), bounds.Positive(fn, "rate", float64(rate), "kg/s"), bounds.Positive(fn, "payload", float64(payload), "kg"))
 	if err != nil {
 		return 0, err
 	}
@@ -100,7 +101,7 @@ func (t Turn) OldestAge(rate units.MassFlow, payload units.Mass) (time.Duration,
 func (t Turn) PayloadForAge(rate units.MassFlow, limit time.Duration) (units.Mass, error) {
 	const fn = "transport.Turn.PayloadForAge"
 	nan := units.Mass(math.NaN())
-	err := errors.Join(t.Validate(), positive(fn, "rate", float64(rate), "kg/s"), amount(fn, "limit", limit.Hours(), "h"))
+	err := errors.Join(t.Validate(), bounds.Positive(fn, "rate", float64(rate), "kg/s"), bounds.Amount(fn, "limit", limit.Hours(), "h"))
 	if err != nil {
 		return nan, err
 	}

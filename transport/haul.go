@@ -4,6 +4,7 @@ import (
 	"errors"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -120,7 +121,7 @@ func (h Haul) Validate() error {
 	const fn = "transport.Haul"
 	errs := []error{
 		units.AtField("Tank", h.Tank.Validate()),
-		positive(fn, "Product", float64(h.Product), "kg"),
+		bounds.Positive(fn, "Product", float64(h.Product), "kg"),
 		units.Within(fn, "FishSpecificHeat", float64(h.FishSpecificHeat)/1e3, 0, 4.2, "kJ/(kg K)"),
 		units.Within(fn, "Duration", h.Duration.Hours(), 0, 2400, "h"),
 		units.Within(fn, "Temperature", h.Temperature.Celsius(), 0, 40, "°C"),
@@ -130,20 +131,20 @@ func (h Haul) Validate() error {
 		units.Within(fn, "Alkalinity", float64(h.Alkalinity), 0.02, 20, "meq/L"),
 		units.Within(fn, "Salinity", float64(h.Salinity), 0, 42, "psu"),
 		units.AtField("Demand", h.Demand.validate()),
-		positive(fn, "Demand.At", float64(h.Demand.At)*3.6e9, "mg/(kg h)"),
+		bounds.Positive(fn, "Demand.At", float64(h.Demand.At)*3.6e9, "mg/(kg h)"),
 		units.Within(fn, "CarbonQuotient", h.CarbonQuotient, 0, 2, "mol/mol"),
 		units.Within(fn, "AmmoniaQuotient", h.AmmoniaQuotient, 0, 0.5, "mol/mol"),
-		amount(fn, "Conductance", float64(h.Conductance), "W/K"),
+		bounds.Amount(fn, "Conductance", float64(h.Conductance), "W/K"),
 		units.Within(fn, "Sun", float64(h.Sun), 0, 40, "K"),
 		units.Within(fn, "Agitators", float64(h.Agitators), -1e9, 1e9, "W"),
-		amount(fn, "OxygenFlow", float64(h.OxygenFlow), "kg/s"),
-		amount(fn, "OxygenStore", float64(h.OxygenStore), "kg"),
+		bounds.Amount(fn, "OxygenFlow", float64(h.OxygenFlow), "kg/s"),
+		bounds.Amount(fn, "OxygenStore", float64(h.OxygenStore), "kg"),
 		units.Within(fn, "Reserve", h.Reserve, 0, 10, ""),
-		amount(fn, "OxygenKLa", float64(h.OxygenKLa), "1/s"),
-		amount(fn, "CarbonKLa", float64(h.CarbonKLa), "1/s"),
-		amount(fn, "Limits.Oxygen", float64(h.Limits.Oxygen)*1e3, "mg/L"),
-		amount(fn, "Limits.CO2", float64(h.Limits.CO2)*1e3, "mg/L"),
-		amount(fn, "Limits.Ammonia", float64(h.Limits.Ammonia)*1e3, "mg/L"),
+		bounds.Amount(fn, "OxygenKLa", float64(h.OxygenKLa), "1/s"),
+		bounds.Amount(fn, "CarbonKLa", float64(h.CarbonKLa), "1/s"),
+		bounds.Amount(fn, "Limits.Oxygen", float64(h.Limits.Oxygen)*1e3, "mg/L"),
+		bounds.Amount(fn, "Limits.CO2", float64(h.Limits.CO2)*1e3, "mg/L"),
+		bounds.Amount(fn, "Limits.Ammonia", float64(h.Limits.Ammonia)*1e3, "mg/L"),
 	}
 	if h.Pressure != 0 {
 		errs = append(errs, units.Within(fn, "Pressure", float64(h.Pressure)/101325, 0.4, 1.2, "atm"))

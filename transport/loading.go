@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -77,7 +78,7 @@ var catfishTable = [...]struct {
 func CatfishLoad(mean units.Mass, hours float64, t units.Temperature) (units.LoadPerWaterVolume, error) {
 	const fn = "transport.CatfishLoad"
 	nan := units.LoadPerWaterVolume(math.NaN())
-	err := errors.Join(positive(fn, "mean", float64(mean), "kg"), units.Within(fn, "hours", hours, 0, 24, "h"),
+	err := errors.Join(bounds.Positive(fn, "mean", float64(mean), "kg"), units.Within(fn, "hours", hours, 0, 24, "h"),
 		units.Within(fn, "t", t.Celsius(), 0, 35, "°C"))
 	if err != nil {
 		return nan, err

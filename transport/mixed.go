@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/internal/ode"
 	"pondwright.example/units"
 )
@@ -47,8 +48,8 @@ func (d DemandLaw) handled(t float64) float64 {
 
 func (d DemandLaw) validate() error {
 	const fn = "transport.DemandLaw"
-	err := errors.Join(amount(fn, "At", float64(d.At), "kg/(kg s)"), units.Within(fn, "Base", d.Base.Celsius(), 0, 45, "°C"),
-		units.Within(fn, "Slope", d.Slope, -0.2, 0.5, "1/K"), amount(fn, "Calm", d.Calm.Hours(), "h"))
+	err := errors.Join(bounds.Amount(fn, "At", float64(d.At), "kg/(kg s)"), units.Within(fn, "Base", d.Base.Celsius(), 0, 45, "°C"),
+		units.Within(fn, "Slope", d.Slope, -0.2, 0.5, "1/K"), bounds.Amount(fn, "Calm", d.Calm.Hours(), "h"))
 	if d.Stress != 0 {
 		err = errors.Join(err, units.Within(fn, "Stress", d.Stress, 1, 5, ""))
 	}
@@ -116,16 +117,16 @@ type MixedState struct {
 func (m Mixed) Validate() error {
 	const fn = "transport.Mixed"
 	errs := []error{
-		positive(fn, "Water", float64(m.Water), "m3"), positive(fn, "Capacity", float64(m.Capacity), "J/K"),
-		amount(fn, "Product", float64(m.Product), "kg"), units.AtField("Demand", m.Demand.validate()),
+		bounds.Positive(fn, "Water", float64(m.Water), "m3"), bounds.Positive(fn, "Capacity", float64(m.Capacity), "J/K"),
+		bounds.Amount(fn, "Product", float64(m.Product), "kg"), units.AtField("Demand", m.Demand.validate()),
 		units.Within(fn, "Heat", float64(m.Heat)/1e3, 0, 20e3, "kJ/kg"), units.Within(fn, "Ammonia", m.Ammonia, 0, 1, "kg/kg"),
-		units.Within(fn, "Carbon", m.Carbon, 0, 3, "kg/kg"), amount(fn, "Conductance", float64(m.Conductance), "W/K"),
-		units.Within(fn, "Power", float64(m.Power), -1e9, 1e9, "W"), amount(fn, "Exchange", float64(m.Exchange), "m3/s"),
-		amount(fn, "InflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), amount(fn, "InflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
-		amount(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), amount(fn, "OxygenKLa", float64(m.OxygenKLa), "1/s"),
-		amount(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), amount(fn, "Oxygen", float64(m.Oxygen), "kg/s"),
-		amount(fn, "CarbonKLa", float64(m.CarbonKLa), "1/s"), amount(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
-		amount(fn, "Basis", float64(m.Basis), "meq/L"),
+		units.Within(fn, "Carbon", m.Carbon, 0, 3, "kg/kg"), bounds.Amount(fn, "Conductance", float64(m.Conductance), "W/K"),
+		units.Within(fn, "Power", float64(m.Power), -1e9, 1e9, "W"), bounds.Amount(fn, "Exchange", float64(m.Exchange), "m3/s"),
+		bounds.Amount(fn, "InflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), bounds.Amount(fn, "InflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
+		bounds.Amount(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), bounds.Amount(fn, "OxygenKLa", float64(m.OxygenKLa), "1/s"),
+		bounds.Amount(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), bounds.Amount(fn, "Oxygen", float64(m.Oxygen), "kg/s"),
+		bounds.Amount(fn, "CarbonKLa", float64(m.CarbonKLa), "1/s"), bounds.Amount(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
+		bounds.Amount(fn, "Basis", float64(m.Basis), "meq/L"),
 	}
 	if m.Ceiling != 0 && !(m.Ceiling > m.Saturation) {
 		errs = append(errs, units.Within(fn, "Ceiling", float64(m.Ceiling)*1e3, float64(m.Saturation)*1e3, 1000, "mg/L"))
@@ -265,7 +266,7 @@ func (s MixedState) validate() error {
 	const fn = "transport.MixedState"
 	return errors.Join(units.Within(fn, "Temperature", s.Temperature.Celsius(), 0, 45, "°C"),
 		units.Within(fn, "Oxygen", float64(s.Oxygen)*1e3, 0, 80, "mg/L"), units.Within(fn, "Ammonia", float64(s.Ammonia)*1e3, 0, 1000, "mg/L"),
-		units.Within(fn, "Carbon", float64(s.Carbon)*1e3, 0, 10000, "mg/L"), amount(fn, "Used", float64(s.Used), "kg"))
+		units.Within(fn, "Carbon", float64(s.Carbon)*1e3, 0, 10000, "mg/L"), bounds.Amount(fn, "Used", float64(s.Used), "kg"))
 }
 
 // After returns the water after t. Oxygen below zero means that it ran out
@@ -277,7 +278,7 @@ func (s MixedState) validate() error {
 //
 // Source: heat and mass balances of a stirred tank.
 func (m Mixed) After(start MixedState, t time.Duration) (MixedState, error) {
-	err := errors.Join(m.Validate(), units.AtField("start", start.validate()), amount("transport.Mixed.After", "t", t.Hours(), "h"))
+	err := errors.Join(m.Validate(), units.AtField("start", start.validate()), bounds.Amount("transport.Mixed.After", "t", t.Hours(), "h"))
 	if err != nil {
 		return MixedState{}, err
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/internal/oxygen"
 	"pondwright.example/internal/seawater"
 	"pondwright.example/units"
@@ -99,7 +100,7 @@ func OxygenGasDensity(t units.Temperature, p units.AbsolutePressure) (units.Dens
 // NaN. Source: mass balance.
 func OxygenNeed(product units.Mass, demand units.MassSpecificRate, efficiency float64) (units.MassFlow, error) {
 	const fn = "transport.OxygenNeed"
-	err := errors.Join(amount(fn, "product", float64(product), "kg"), amount(fn, "demand", float64(demand), "kg/(kg s)"),
+	err := errors.Join(bounds.Amount(fn, "product", float64(product), "kg"), bounds.Amount(fn, "demand", float64(demand), "kg/(kg s)"),
 		units.Within(fn, "efficiency", efficiency, 0.01, 1, ""))
 	if err != nil {
 		return units.MassFlow(math.NaN()), err
@@ -157,7 +158,7 @@ func (c Cylinder) Oxygen() (units.Mass, error) {
 	if now == 0 {
 		now = c.Full
 	}
-	err = errors.Join(err, positive(fn, "Gas", float64(c.Gas), "m3"), amount(fn, "Full", float64(c.Full)/1e5, "bar"),
+	err = errors.Join(err, bounds.Positive(fn, "Gas", float64(c.Gas), "m3"), bounds.Amount(fn, "Full", float64(c.Full)/1e5, "bar"),
 		units.Within(fn, "Now", float64(now)/1e5, 0, float64(c.Full)/1e5, "bar"), units.Within(fn, "Least", float64(c.Least)/1e5, 0, float64(now)/1e5, "bar"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
@@ -175,7 +176,7 @@ func (c Cylinder) Oxygen() (units.Mass, error) {
 func (c Cylinder) Count(need units.Mass) (int, error) {
 	const fn = "transport.Cylinder.Count"
 	each, err := c.Oxygen()
-	if err = errors.Join(err, amount(fn, "need", float64(need), "kg")); err != nil {
+	if err = errors.Join(err, bounds.Amount(fn, "need", float64(need), "kg")); err != nil {
 		return -1, err
 	}
 	if !(each > 0) {
@@ -202,7 +203,7 @@ const (
 // definition.
 func Endurance(store units.Mass, flow units.MassFlow) (time.Duration, error) {
 	const fn = "transport.Endurance"
-	err := errors.Join(amount(fn, "store", float64(store), "kg"), positive(fn, "flow", float64(flow), "kg/s"))
+	err := errors.Join(bounds.Amount(fn, "store", float64(store), "kg"), bounds.Positive(fn, "flow", float64(flow), "kg/s"))
 	if err != nil {
 		return 0, err
 	}
@@ -227,8 +228,8 @@ func Endurance(store units.Mass, flow units.MassFlow) (time.Duration, error) {
 // Source: oxygen balance of a mixed volume, by definition.
 func AlarmTime(water units.Volume, product units.Mass, demand units.MassSpecificRate, start, limit units.Concentration) (time.Duration, error) {
 	const fn = "transport.AlarmTime"
-	err := errors.Join(positive(fn, "water", float64(water), "m3"), positive(fn, "product", float64(product), "kg"),
-		positive(fn, "demand", float64(demand), "kg/(kg s)"), units.Within(fn, "start", float64(start)*1e3, 0, 60, "mg/L"),
+	err := errors.Join(bounds.Positive(fn, "water", float64(water), "m3"), bounds.Positive(fn, "product", float64(product), "kg"),
+		bounds.Positive(fn, "demand", float64(demand), "kg/(kg s)"), units.Within(fn, "start", float64(start)*1e3, 0, 60, "mg/L"),
 		units.Within(fn, "limit", float64(limit)*1e3, 0, float64(start)*1e3, "mg/L"))
 	if err != nil {
 		return 0, err
@@ -249,8 +250,8 @@ func AlarmTime(water units.Volume, product units.Mass, demand units.MassSpecific
 // mass balance. Carbon dioxide and ammonia in the bag set their own limits.
 func BagTime(oxygenMass units.Mass, usable float64, product units.Mass, demand units.MassSpecificRate) (time.Duration, error) {
 	const fn = "transport.BagTime"
-	err := errors.Join(amount(fn, "oxygenMass", float64(oxygenMass), "kg"), units.Within(fn, "usable", usable, 0, 1, ""),
-		positive(fn, "product", float64(product), "kg"), positive(fn, "demand", float64(demand), "kg/(kg s)"))
+	err := errors.Join(bounds.Amount(fn, "oxygenMass", float64(oxygenMass), "kg"), units.Within(fn, "usable", usable, 0, 1, ""),
+		bounds.Positive(fn, "product", float64(product), "kg"), bounds.Positive(fn, "demand", float64(demand), "kg/(kg s)"))
 	if err != nil {
 		return 0, err
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -67,7 +68,7 @@ type Packing struct {
 func (t Truck) Capacity(gross units.Mass) (int, Limit, error) {
 	payload, err := t.PayloadLimit()
 	if err == nil {
-		err = positive("transport.Truck.Capacity", "gross", float64(gross), "kg")
+		err = bounds.Positive("transport.Truck.Capacity", "gross", float64(gross), "kg")
 	}
 	if err != nil {
 		return -1, ByNothing, err
@@ -125,7 +126,7 @@ func (c Cargo) Pack() (Packing, error) {
 // there is none.
 func (c Cargo) fill() (p Packing, unpacked float64, err error) {
 	const fn = "transport.Cargo"
-	err = amount(fn, "Product", float64(c.Product), "kg")
+	err = bounds.Amount(fn, "Product", float64(c.Product), "kg")
 	for i, t := range c.Trucks {
 		err = errors.Join(err, units.AtField(fmt.Sprintf("Trucks[%d]", i), t.Validate()))
 	}
@@ -136,7 +137,7 @@ func (c Cargo) fill() (p Packing, unpacked float64, err error) {
 			at = fmt.Sprintf("Others[%d].", i-1)
 		}
 		each, e := b.Container.Fill(b.Filling)
-		e = errors.Join(units.AtField(at+"Container", e), amount(fn, at+"Available", float64(b.Available), ""))
+		e = errors.Join(units.AtField(at+"Container", e), bounds.Amount(fn, at+"Available", float64(b.Available), ""))
 		if err = errors.Join(err, e); err != nil {
 			continue
 		}
@@ -224,7 +225,7 @@ func (t Truck) take(full units.Mass, next *boxes) (TruckLoad, error) {
 func (t Truck) Weigh(cargo units.Mass) ([]units.Notice, error) {
 	payload, err := t.PayloadLimit()
 	if err == nil {
-		err = amount("transport.Truck.Weigh", "cargo", float64(cargo), "kg")
+		err = bounds.Amount("transport.Truck.Weigh", "cargo", float64(cargo), "kg")
 	}
 	if err != nil {
 		return nil, err

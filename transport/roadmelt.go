@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -57,14 +58,14 @@ func (r Road) Melt(ice units.Mass) (RoadMelt, error) {
 	}
 	amb := r.Ambient.Celsius()
 	err := errors.Join(
-		amount(fn, "Containers", float64(r.Containers), ""),
-		amount(fn, "Conductance", float64(r.Conductance), "W/K"),
+		bounds.Amount(fn, "Containers", float64(r.Containers), ""),
+		bounds.Amount(fn, "Conductance", float64(r.Conductance), "W/K"),
 		units.Within(fn, "Ambient", amb, -40, 60, "°C"),
 		units.Within(fn, "Sun", float64(r.Sun), 0, 40, "K"),
-		amount(fn, "Haul", r.Haul.Hours(), "h"),
-		amount(fn, "Wait", r.Wait.Hours(), "h"),
+		bounds.Amount(fn, "Haul", r.Haul.Hours(), "h"),
+		bounds.Amount(fn, "Wait", r.Wait.Hours(), "h"),
 		units.Within(fn, "Latent", float64(latent)/1e3, 250, 340, "kJ/kg"),
-		amount(fn, "ice", float64(ice), "kg"))
+		bounds.Amount(fn, "ice", float64(ice), "kg"))
 	if err != nil {
 		return RoadMelt{}, err
 	}
@@ -110,7 +111,7 @@ func ReeferLoad(k units.HeatTransferCoefficient, s units.Area, outside, inside u
 	o, i := outside.Celsius(), inside.Celsius()
 	err := errors.Join(
 		units.Within(fn, "k", float64(k), 0.05, 15, "W/(m2 K)"),
-		units.Within(fn, "s", float64(s), least, 500, "m2"),
+		units.Within(fn, "s", float64(s), bounds.Least, 500, "m2"),
 		units.Within(fn, "outside", o, -60, 60, "°C"),
 		units.Within(fn, "inside", i, -60, 60, "°C"))
 	if err != nil {
@@ -126,7 +127,7 @@ func ReeferLoad(k units.HeatTransferCoefficient, s units.Area, outside, inside u
 // Validity: load not negative; ErrDomain with NaN. Source: ATP agreement, annex
 // 1, appendix 2 (from memory).
 func ReeferUnit(load units.Power) (units.Power, error) {
-	if err := amount("transport.ReeferUnit", "load", float64(load), "W"); err != nil {
+	if err := bounds.Amount("transport.ReeferUnit", "load", float64(load), "W"); err != nil {
 		return units.Power(math.NaN()), err
 	}
 	return 1.75 * load, nil

@@ -6,6 +6,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -67,13 +68,13 @@ type TripPlan struct {
 func (s Schedule) Validate() error {
 	const fn = "transport.Schedule"
 	errs := []error{
-		amount(fn, "Product", float64(s.Product), "kg"),
-		amount(fn, "Rate", float64(s.Rate), "kg/s"),
+		bounds.Amount(fn, "Product", float64(s.Product), "kg"),
+		bounds.Amount(fn, "Rate", float64(s.Rate), "kg/s"),
 		units.AtField("Turn", s.Turn.Validate()),
-		amount(fn, "PondDocks", float64(s.PondDocks), ""),
-		amount(fn, "PlantDocks", float64(s.PlantDocks), ""),
-		amount(fn, "MaxAge", s.MaxAge.Hours(), "h"),
-		amount(fn, "MaxWait", s.MaxWait.Hours(), "h"),
+		bounds.Amount(fn, "PondDocks", float64(s.PondDocks), ""),
+		bounds.Amount(fn, "PlantDocks", float64(s.PlantDocks), ""),
+		bounds.Amount(fn, "MaxAge", s.MaxAge.Hours(), "h"),
+		bounds.Amount(fn, "MaxWait", s.MaxWait.Hours(), "h"),
 	}
 	if s.Start.IsZero() {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Start", Value: 0, Reason: "the harvest's start is not set"})
@@ -82,7 +83,7 @@ func (s Schedule) Validate() error {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Haulers", Value: 0, Min: 1, Max: math.Inf(1), Reason: "no truck to carry the product"})
 	}
 	for i, h := range s.Haulers {
-		errs = append(errs, positive(fn, fmt.Sprintf("Haulers[%d].Product", i), float64(h.Product), "kg"))
+		errs = append(errs, bounds.Positive(fn, fmt.Sprintf("Haulers[%d].Product", i), float64(h.Product), "kg"))
 	}
 	for i, w := range s.Windows {
 		if !w.Opens.Before(w.Closes) || i > 0 && w.Opens.Before(s.Windows[i-1].Closes) {
@@ -222,7 +223,7 @@ func (s Schedule) notices(p TripPlan) []units.Notice {
 // start unloading before the window closes, by its haul alone; one that leaves
 // at this very time comes as the window closes. A negative haul is ErrDomain.
 func (w Window) LatestDeparture(haul time.Duration) (time.Time, error) {
-	if err := amount("transport.Window.LatestDeparture", "haul", haul.Hours(), "h"); err != nil {
+	if err := bounds.Amount("transport.Window.LatestDeparture", "haul", haul.Hours(), "h"); err != nil {
 		return time.Time{}, err
 	}
 	return w.Closes.Add(-haul), nil

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -46,7 +47,7 @@ type Loaded struct {
 // Validate reports a volume that is not positive or a freeboard outside 0 to 0.5.
 func (t Tank) Validate() error {
 	const fn = "transport.Tank"
-	return errors.Join(positive(fn, "Volume", float64(t.Volume), "m3"), units.Within(fn, "Freeboard", t.Freeboard, 0, 0.5, ""))
+	return errors.Join(bounds.Positive(fn, "Volume", float64(t.Volume), "m3"), units.Within(fn, "Freeboard", t.Freeboard, 0, 0.5, ""))
 }
 
 func (t Tank) room() float64 { return float64(t.Volume) * (1 - t.Freeboard) }
@@ -76,7 +77,7 @@ func fishDensity(fn string, d units.Density) (float64, error) {
 func (t Tank) Load(product units.Mass, density units.Density) (Loaded, error) {
 	const fn = "transport.Tank.Load"
 	rho, err := fishDensity(fn, density)
-	err = errors.Join(t.Validate(), amount(fn, "product", float64(product), "kg"), err)
+	err = errors.Join(t.Validate(), bounds.Amount(fn, "product", float64(product), "kg"), err)
 	if err != nil {
 		return Loaded{}, err
 	}
@@ -143,8 +144,8 @@ func (t Tank) Product(d LoadDensity, density units.Density) (units.Mass, error) 
 	nan := units.Mass(math.NaN())
 	rho, err := fishDensity(fn, density)
 	err = errors.Join(t.Validate(), err,
-		amount(fn, "PerTank", float64(d.PerTank), "kg/m3"), amount(fn, "PerWater", float64(d.PerWater), "kg/m3"),
-		amount(fn, "PerWaterBefore", float64(d.PerWaterBefore), "kg/m3"))
+		bounds.Amount(fn, "PerTank", float64(d.PerTank), "kg/m3"), bounds.Amount(fn, "PerWater", float64(d.PerWater), "kg/m3"),
+		bounds.Amount(fn, "PerWaterBefore", float64(d.PerWaterBefore), "kg/m3"))
 	if err != nil {
 		return nan, err
 	}
@@ -183,8 +184,8 @@ func (t Tank) Product(d LoadDensity, density units.Density) (units.Mass, error) 
 // NaN. Source: by definition.
 func (l Loaded) GrossMass(tare units.Mass, water units.Density) (units.Mass, error) {
 	const fn = "transport.Loaded.GrossMass"
-	err := errors.Join(amount(fn, "tare", float64(tare), "kg"), units.Within(fn, "water", float64(water), 990, 1050, "kg/m3"),
-		amount(fn, "Water", float64(l.Water), "m3"), amount(fn, "Product", float64(l.Product), "kg"))
+	err := errors.Join(bounds.Amount(fn, "tare", float64(tare), "kg"), units.Within(fn, "water", float64(water), 990, 1050, "kg/m3"),
+		bounds.Amount(fn, "Water", float64(l.Water), "m3"), bounds.Amount(fn, "Product", float64(l.Product), "kg"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -33,7 +34,7 @@ func IceToCool(capacity units.HeatCapacity, drop units.TempDelta, final units.Te
 		latent = LatentHeat
 	}
 	f := final.Celsius()
-	err := errors.Join(amount(fn, "capacity", float64(capacity), "J/K"), units.Within(fn, "drop", float64(drop), 0, 40, "K"),
+	err := errors.Join(bounds.Amount(fn, "capacity", float64(capacity), "J/K"), units.Within(fn, "drop", float64(drop), 0, 40, "K"),
 		units.Within(fn, "final", f, 0, 40, "°C"), units.Within(fn, "latent", float64(latent)/1e3, 250, 340, "kJ/kg"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
@@ -45,7 +46,7 @@ func IceToCool(capacity units.HeatCapacity, drop units.TempDelta, final units.Te
 // tank at t: P·time/(L + c_w·t). Validity, errors and source as [IceToCool].
 func IceToHold(power units.Power, d time.Duration, t units.Temperature, latent units.SpecificEnergy) (units.Mass, error) {
 	const fn = "transport.IceToHold"
-	if err := errors.Join(amount(fn, "power", float64(power), "W"), amount(fn, "d", d.Hours(), "h")); err != nil {
+	if err := errors.Join(bounds.Amount(fn, "power", float64(power), "W"), bounds.Amount(fn, "d", d.Hours(), "h")); err != nil {
 		return units.Mass(math.NaN()), err
 	}
 	return IceToCool(units.HeatCapacity(float64(power)*d.Seconds()), 1, t, latent)
@@ -58,8 +59,8 @@ func IceToHold(power units.Power, d time.Duration, t units.Temperature, latent u
 // Source: heat balance.
 func ChillerPower(capacity units.HeatCapacity, drop units.TempDelta, d time.Duration) (units.Power, error) {
 	const fn = "transport.ChillerPower"
-	err := errors.Join(amount(fn, "capacity", float64(capacity), "J/K"), units.Within(fn, "drop", float64(drop), 0, 40, "K"),
-		positive(fn, "d", d.Seconds(), "s"))
+	err := errors.Join(bounds.Amount(fn, "capacity", float64(capacity), "J/K"), units.Within(fn, "drop", float64(drop), 0, 40, "K"),
+		bounds.Positive(fn, "d", d.Seconds(), "s"))
 	if err != nil {
 		return units.Power(math.NaN()), err
 	}
@@ -76,7 +77,7 @@ func ChillerPower(capacity units.HeatCapacity, drop units.TempDelta, d time.Dura
 func Temper(start, inflow units.Temperature, turnovers float64) (units.Temperature, error) {
 	const fn = "transport.Temper"
 	a, b := start.Celsius(), inflow.Celsius()
-	err := errors.Join(units.Within(fn, "start", a, 0, 45, "°C"), units.Within(fn, "inflow", b, 0, 45, "°C"), amount(fn, "turnovers", turnovers, ""))
+	err := errors.Join(units.Within(fn, "start", a, 0, 45, "°C"), units.Within(fn, "inflow", b, 0, 45, "°C"), bounds.Amount(fn, "turnovers", turnovers, ""))
 	if err != nil {
 		return units.Temperature{}, err
 	}
@@ -97,8 +98,8 @@ func Temper(start, inflow units.Temperature, turnovers float64) (units.Temperatu
 func TemperTime(water units.Volume, start, inflow units.Temperature, rate units.TempRate, near units.TempDelta) (time.Duration, units.Flow, error) {
 	const fn = "transport.TemperTime"
 	a, b := start.Celsius(), inflow.Celsius()
-	err := errors.Join(positive(fn, "water", float64(water), "m3"), units.Within(fn, "start", a, 0, 45, "°C"), units.Within(fn, "inflow", b, 0, 45, "°C"),
-		positive(fn, "rate", float64(rate), "K/s"), units.Within(fn, "near", float64(near), 1e-3, 45, "K"))
+	err := errors.Join(bounds.Positive(fn, "water", float64(water), "m3"), units.Within(fn, "start", a, 0, 45, "°C"), units.Within(fn, "inflow", b, 0, 45, "°C"),
+		bounds.Positive(fn, "rate", float64(rate), "K/s"), units.Within(fn, "near", float64(near), 1e-3, 45, "K"))
 	if err != nil {
 		return 0, units.Flow(math.NaN()), err
 	}
@@ -126,7 +127,7 @@ func TemperTime(water units.Volume, start, inflow units.Temperature, rate units.
 // definition of mass fraction.
 func SaltFor(water units.Mass, now, target units.MassFraction) (units.Mass, error) {
 	const fn = "transport.SaltFor"
-	err := errors.Join(amount(fn, "water", float64(water), "kg"), units.Within(fn, "target", float64(target), 0, 0.26, "kg/kg"),
+	err := errors.Join(bounds.Amount(fn, "water", float64(water), "kg"), units.Within(fn, "target", float64(target), 0, 0.26, "kg/kg"),
 		units.Within(fn, "now", float64(now), 0, max(0, float64(target)), "kg/kg"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
@@ -140,7 +141,7 @@ func SaltFor(water units.Mass, now, target units.MassFraction) (units.Mass, erro
 // Validity: 0 to 300 g/L; ErrDomain with NaN. Source: by definition.
 func SaltByVolume(water units.Volume, strength units.Concentration) (units.Mass, error) {
 	const fn = "transport.SaltByVolume"
-	err := errors.Join(amount(fn, "water", float64(water), "m3"), units.Within(fn, "strength", float64(strength), 0, 300, "g/L"))
+	err := errors.Join(bounds.Amount(fn, "water", float64(water), "m3"), units.Within(fn, "strength", float64(strength), 0, 300, "g/L"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
 	}
@@ -166,7 +167,7 @@ type Losses struct {
 // distribution.
 func LossAllowance(delivered, haul, after float64) (Losses, error) {
 	const fn = "transport.LossAllowance"
-	err := errors.Join(amount(fn, "delivered", delivered, ""), units.Within(fn, "haul", haul, 0, 0.9, ""), units.Within(fn, "after", after, 0, 0.9, ""))
+	err := errors.Join(bounds.Amount(fn, "delivered", delivered, ""), units.Within(fn, "haul", haul, 0, 0.9, ""), units.Within(fn, "after", after, 0, 0.9, ""))
 	if err != nil {
 		return Losses{}, err
 	}

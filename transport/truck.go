@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/bounds"
 	"pondwright.example/units"
 )
 
@@ -63,11 +64,11 @@ func (t Truck) PayloadLimit() (units.Mass, error) {
 	const fn = "transport.Truck"
 	nan := units.Mass(math.NaN())
 	err := errors.Join(
-		amount(fn, "Gross", float64(t.Gross), "kg"),
-		amount(fn, "Tare", float64(t.Tare), "kg"),
-		amount(fn, "Payload", float64(t.Payload), "kg"),
-		amount(fn, "Slots", float64(t.Slots), ""),
-		amount(fn, "Layers", float64(t.Layers), ""),
+		bounds.Amount(fn, "Gross", float64(t.Gross), "kg"),
+		bounds.Amount(fn, "Tare", float64(t.Tare), "kg"),
+		bounds.Amount(fn, "Payload", float64(t.Payload), "kg"),
+		bounds.Amount(fn, "Slots", float64(t.Slots), ""),
+		bounds.Amount(fn, "Layers", float64(t.Layers), ""),
 		units.AtField("Axles", t.Axles.validate()))
 	if err != nil {
 		return nan, err
@@ -106,10 +107,10 @@ func (a AxleLimits) validate() error {
 	err := errors.Join(
 		units.Within(fn, "Wheelbase", float64(a.Wheelbase), 1, 20, "m"),
 		units.Within(fn, "LoadCentre", float64(a.LoadCentre), 0, 20, "m"),
-		amount(fn, "FrontTare", float64(a.FrontTare), "kg"),
-		amount(fn, "RearTare", float64(a.RearTare), "kg"),
-		amount(fn, "FrontLimit", float64(a.FrontLimit), "kg"),
-		amount(fn, "RearLimit", float64(a.RearLimit), "kg"))
+		bounds.Amount(fn, "FrontTare", float64(a.FrontTare), "kg"),
+		bounds.Amount(fn, "RearTare", float64(a.RearTare), "kg"),
+		bounds.Amount(fn, "FrontLimit", float64(a.FrontLimit), "kg"),
+		bounds.Amount(fn, "RearLimit", float64(a.RearLimit), "kg"))
 	if err != nil {
 		return err
 	}
