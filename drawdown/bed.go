@@ -26,7 +26,8 @@ type Bed struct {
 }
 
 // Bed triangulates the survey and sums its storage exactly. It takes three to
-// five microseconds per point (see BenchmarkSurveyBed); time grows as n log n. A drawdown runs faster on the bed as a table, which [Tabulate] makes.
+// five microseconds per point (see BenchmarkSurveyBed); time grows as n log n.
+// A drawdown runs faster on the bed as a table, which [Tabulate] makes.
 //
 // It fails, with every fault of the input at once where that is possible, on
 // values that are not finite, on two levels at one place, on lines that cross,
