@@ -36,10 +36,12 @@ func (m *model) load() icing.Load {
 	return l
 }
 
-// Ice is the ice of the night: the order for a large crop, and how far the ice
-// reserved so far goes.
+// Ice is the ice of the night: the order for the crop expected, what more to
+// have on call for a large one, and how far the ice on hand goes.
 type Ice struct {
 	icing.Plan
+	Expected  units.Mass           `json:"expected"` // order for the middle crop
+	Reserve   units.Mass           `json:"reserve"`  // on top of Expected, for the P90 crop; the two make Order
 	OnHand    units.Mass           `json:"onHand"`
 	Inventory icing.InventoryState `json:"inventory"` // of the ice on hand against the P90 crop
 	Core      CoreCooling          `json:"core"`
@@ -62,6 +64,7 @@ func (m *model) ice(crop biomass.Estimate) (Ice, error) {
 	if out.Plan, err = l.Plan(icing.Crop{P10: crop.P10, P50: crop.P50, P90: crop.P90}, each); err != nil {
 		return out, units.AtField("icing", err)
 	}
+	out.Expected, out.Reserve = out.Median.Order, out.High.Order-out.Median.Order
 	out.OnHand = m.in.Icing.OnHand
 	l.Product = crop.P90
 	l.Containers = containersFor(crop.P90, each)

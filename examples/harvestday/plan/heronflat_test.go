@@ -176,9 +176,9 @@ func TestIce(t *testing.T) {
 	about(t, "make-up, kg", m.MakeUp.Kilograms(), 512)
 	about(t, "walls, kg", m.Leak.Kilograms(), 123)
 	about(t, "melt, kg", m.Melt.Kilograms(), 2178)
-	within(t, "order, middle crop, t", m.Order.In(units.Tonnes), 2.5, 3.0)
-	within(t, "order, t", i.Order.In(units.Tonnes), 2.5, 3.0*1.05)
-	about(t, "order at P90, kg", i.Order.Kilograms(), 2966)
+	within(t, "order, t", i.Expected.In(units.Tonnes), 2.5, 3.0)
+	about(t, "order and reserve, P90 crop, kg", i.Order.Kilograms(), 2966)
+	about(t, "order plus reserve, kg", (i.Expected + i.Reserve).Kilograms(), i.High.Order.Kilograms())
 	within(t, "chill only, kg/kg", m.ChillRatio, 0.29, 0.33)
 }
 

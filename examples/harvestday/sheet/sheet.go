@@ -88,7 +88,10 @@ func Answers(p plan.Plan) []Answer {
 		opening += fmt.Sprintf(" Latest opening to be ready by %s: %s, ready %s; one minute later it is ready %s.", clock(o.ReadyBy),
 			o.Latest.In(zone).Format("Mon 15:04:05"), clock(o.Ready), clock(o.MinuteLater))
 	}
-	opening += fmt.Sprintf(" As things may turn out it is late in %.0f nights of 100.", 100*p.Odds.Miss)
+	if s := earliest(o.Shifts); s.Moves < 0 {
+		opening += fmt.Sprintf(" That hour is a cliff, not a target: if %s, it is %s earlier.", s.If, dual.Span(-s.Moves))
+	}
+	opening += fmt.Sprintf(" As things may turn out, opening at %s is late in %.0f nights of 100.", clock(p.Night.Opening), 100*p.Odds.Miss)
 	switch {
 	case o.DarkBy.IsZero():
 	case o.DarkLatest.IsZero():
@@ -101,10 +104,22 @@ func Answers(p plan.Plan) []Answer {
 		{"Outlet", opening},
 		{"Pump", fmt.Sprintf("%s for %s over the table; expect %s at the oil pump and %s at the power take-off. Never below %s: the water would stop in the hose.",
 			dual.RPM(d.Pump.Speed), dual.Flow(d.Pump.Flow), dual.Pressure(d.PumpPressure), dual.Power(d.PTOPower), dual.RPM(p.Lift.Minimum.Start))},
-		{"Ice", fmt.Sprintf("Order %s, which is right for a large crop; the middle one takes %s.", dual.Mass(p.Ice.Order), dual.Mass(p.Ice.Median.Order))},
+		{"Ice", fmt.Sprintf("Order %s, and have %s more on call for a large crop: %s in all. Ice that runs out loses the catch, ice left over costs only ice.",
+			dual.Mass(p.Ice.Expected), dual.Mass(p.Ice.Reserve), dual.Mass(p.Ice.Order))},
 		{"Haul", fmt.Sprintf("%d bins (%d for a large crop) on %d trucks; %d people at their posts from %s.", p.Haul.Median.Containers, p.Haul.High.Containers,
 			len(p.Haul.Trips.Trips), p.Crew(), clock(p.Night.Ready.Add(-time.Hour)))},
 	}
+}
+
+// earliest is the shift that moves the latest opening forward most.
+func earliest(shifts []plan.Shift) plan.Shift {
+	var out plan.Shift
+	for _, s := range shifts {
+		if s.Moves < out.Moves {
+			out = s
+		}
+	}
+	return out
 }
 
 func (w *writer) answers(p plan.Plan) {
@@ -268,7 +283,7 @@ func (w *writer) ice(p plan.Plan) {
 	w.line("Ice")
 	w.fact("middle crop", "%s: chill %.0f, carried water %.0f, slurry's own water %.0f, walls %.0f, waste %.0f kg", dual.Mass(m.Order),
 		m.Chill.Kilograms(), m.Carried.Kilograms(), m.MakeUp.Kilograms(), m.Leak.Kilograms(), m.Waste.Kilograms())
-	w.fact("large crop, the order", "%s, %.2f kg per kg", dual.Mass(p.Ice.Order), p.Ice.High.Ratio)
+	w.fact("large crop, order and reserve", "%s, %.2f kg per kg", dual.Mass(p.Ice.Order), p.Ice.High.Ratio)
 	w.fact("reserved", "%s; enough for %s of animals", dual.Mass(p.Ice.OnHand), dual.Mass(p.Ice.Inventory.Covers))
 	w.fact("cold in the middle", "%s after %s stirred, %s still (thickness %s)", dual.Temperature(p.Ice.Core.Target), dual.Span(p.Ice.Core.Stirred), dual.Span(p.Ice.Core.Still), dual.Bore(p.Ice.Core.Diameter))
 }
