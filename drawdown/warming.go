@@ -74,9 +74,10 @@ func (h HeatBalance) Validate() error {
 // strong sun on dark mud; never measured against a pond in this project.
 //
 // Source: Swinbank (1963), Quarterly Journal of the Royal Meteorological
-// Society 89, 339-348 (sky); Brady, Graves & Geyer (1969), wind function, as in
-// Edinger, Brady & Geyer (1974), Heat exchange and transport in the
-// environment; coefficients from memory.
+// Society 89, 339-348 (sky); Brady, Graves & Geyer (1969), wind function at 7 m,
+// as in Edinger, Brady & Geyer (1974), Heat exchange and transport in the
+// environment, and Chapra (1997), Surface water-quality modeling, eq. 30.22
+// (19.0 + 0.95 U^2 cal/(cm2 d mmHg)).
 func (h HeatBalance) Rate() (HeatRate, error) {
 	if err := h.Validate(); err != nil {
 		return HeatRate{}, err
