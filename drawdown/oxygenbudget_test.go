@@ -128,3 +128,21 @@ func BenchmarkOxygenOutlook(b *testing.B) {
 		}
 	}
 }
+
+// By hand: an aerator of 2 kg/h brings 2*0.9*1.024^5*(8.263-C)/9.092 kg/h at
+// 25 C, so that 0.5 kg/h of demand settles at 8.263 - 0.5*9.092/(2*0.9*1.1260).
+func TestOxygenOutlookAerator(t *testing.T) {
+	b := OxygenBudget{Volume: 100, Stock: 1000, Respiration: units.MilligramsPerKilogramHour.Of(500),
+		Start: units.MilligramsPerLitre.Of(7), Limit: units.MilligramsPerLitre.Of(3), Aeration: units.KilogramsPerHour.Of(2), Temperature: units.Celsius(25)}
+	o, err := b.Outlook()
+	require.NoError(t, err)
+	require.False(t, o.Meets)
+	require.InDelta(t, 8.2635-0.5*9.092/(2*0.9*1.125900), o.Tends.In(units.MilligramsPerLitre), 1e-3)
+	require.True(t, o.UnsuppliedMeets)
+	require.InDelta(t, 4*100/500.0, o.Unsupplied.Hours(), 1e-9)
+	b.Aeration = 0
+	b.SedimentDemand, b.BedArea, b.WaterDemand = units.GramsPerSquareMetreDay.Of(2.4), 500, units.GramsPerHour.Of(30)
+	o, err = b.Outlook()
+	require.NoError(t, err)
+	require.InDelta(t, 4*100/(500.0+50+30), o.TimeToLimit.Hours(), 1e-9)
+}
