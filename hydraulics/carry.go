@@ -82,7 +82,8 @@ func MinimumSpeed(s CarrySpec) (CarryingSpeed, error) {
 	}
 	err := errors.Join(boreError(fn, "Bore", s.Bore), units.Within(fn, "Rise", deg, 0, 90*(1+1e-12), "degrees"),
 		units.NonNegative(fn, "Terminal", s.Terminal.MetresPerSecond(), "m/s"), units.Within(fn, "Margin", margin, 1, 20, ""),
-		units.Within(fn, "Animal", s.Animal.KilogramsPerCubicMetre(), 800, 1500, "kg/m3"), units.Within(fn, "Water", s.Water.KilogramsPerCubicMetre(), 950, 1100, "kg/m3"))
+		units.Within(fn, "Animal", s.Animal.KilogramsPerCubicMetre(), 800, 1500, "kg/m3"),
+		units.Within(fn, "Water", s.Water.KilogramsPerCubicMetre(), 950, 1100, "kg/m3"))
 	if err != nil {
 		return CarryingSpeed{}, err
 	}
@@ -91,7 +92,8 @@ func MinimumSpeed(s CarrySpec) (CarryingSpeed, error) {
 		Vertical:   units.Velocity(margin * s.Terminal.MetresPerSecond() * math.Sin(s.Rise.Radians())),
 	}
 	c.Speed = max(c.Horizontal, c.Vertical)
-	n := units.Notice{Code: CodeBelowCarrying, Field: "Speed", Value: c.Speed.MetresPerSecond(), Unit: "m/s", Source: "common practice, no source"}
+	n := units.Notice{Code: CodeBelowCarrying, Field: "Speed", Value: c.Speed.MetresPerSecond(), Unit: "m/s",
+		Source: "common practice, no source"}
 	switch {
 	case c.Speed < practiceLow:
 		n.Severity, n.Limit = units.Info, practiceLow
@@ -118,7 +120,8 @@ func MinimumSpeed(s CarrySpec) (CarryingSpeed, error) {
 func ExtraFriction(cv float64, v units.Velocity, bore units.Length, animal, water units.Density, cd float64) (float64, error) {
 	const fn = "hydraulics.ExtraFriction"
 	limit, err := DurandLimit(bore, animal, water)
-	err = errors.Join(err, units.Within(fn, "cv", cv, 0, packedFraction, ""), units.Positive(fn, "v", v.MetresPerSecond(), "m/s"), units.Within(fn, "cd", cd, 0.01, 1e3, ""))
+	err = errors.Join(err, units.Within(fn, "cv", cv, 0, packedFraction, ""), units.Positive(fn, "v", v.MetresPerSecond(), "m/s"),
+		units.Within(fn, "cd", cd, 0.01, 1e3, ""))
 	if err != nil {
 		return math.NaN(), err
 	}
@@ -133,7 +136,8 @@ func ExtraFriction(cv float64, v units.Velocity, bore units.Length, animal, wate
 		errs = append(errs, &units.InputError{Func: fn, Field: "cv", Value: cv, Min: 0, Max: cautionFraction, Kind: units.ErrRange})
 	}
 	if v < limit {
-		errs = append(errs, &units.InputError{Func: fn, Field: "v", Value: v.MetresPerSecond(), Unit: "m/s", Min: limit.MetresPerSecond(), Max: math.Inf(1),
+		errs = append(errs, &units.InputError{Func: fn, Field: "v", Value: v.MetresPerSecond(),
+			Unit: "m/s", Min: limit.MetresPerSecond(), Max: math.Inf(1),
 			Reason: "animals settle", Kind: units.ErrRange})
 	}
 	return ratio, errors.Join(errs...)

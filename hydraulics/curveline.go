@@ -29,7 +29,8 @@ func NewCurveLine(head func(q units.Flow) units.Length) (CurveLine, error) {
 		return CurveLine{}, err
 	}
 	if !(back <= still && still <= on) {
-		return CurveLine{}, &units.InputError{Func: fn, Field: "head", Value: on - still, Unit: "m", Reason: "falls with flow near zero: turn the sign of a pump's head"}
+		return CurveLine{}, &units.InputError{Func: fn, Field: "head", Value: on - still, Unit: "m",
+			Reason: "falls with flow near zero: turn the sign of a pump's head"}
 	}
 	return CurveLine{head}, nil
 }

@@ -74,7 +74,8 @@ func dragShape(fn string, law DragLaw, sphericity float64) error {
 		return units.Within(fn, "law", float64(law), 0, float64(len(dragNames)-1), "")
 	}
 	if law != HaiderLevenspiel && sphericity != sphere {
-		return &units.InputError{Func: fn, Field: "sphericity", Value: sphericity, Min: sphere, Max: sphere, Reason: law.String() + " is for spheres: take Haider & Levenspiel"}
+		return &units.InputError{Func: fn, Field: "sphericity", Value: sphericity, Min: sphere, Max: sphere,
+			Reason: law.String() + " is for spheres: take Haider & Levenspiel"}
 	}
 	return units.Within(fn, "sphericity", sphericity, minSphericity, sphere, "")
 }
@@ -152,8 +153,8 @@ func BodyOfMass(m units.Mass, density units.Density, sphericity float64) (Body, 
 	if shape == 0 {
 		shape = sphere
 	}
-	err := errors.Join(units.Within(fn, "m", m.Kilograms(), 1e-12, 1e5, "kg"), units.Within(fn, "density", density.KilogramsPerCubicMetre(), 100, 3000, "kg/m3"),
-		dragShape(fn, HaiderLevenspiel, shape))
+	err := errors.Join(units.Within(fn, "m", m.Kilograms(), 1e-12, 1e5, "kg"),
+		units.Within(fn, "density", density.KilogramsPerCubicMetre(), 100, 3000, "kg/m3"), dragShape(fn, HaiderLevenspiel, shape))
 	if err != nil {
 		return Body{}, err
 	}
@@ -178,9 +179,10 @@ func TerminalSpeed(b Body, f Fluid, law DragLaw) (units.Velocity, error) {
 	}
 	d := b.Diameter.Metres()
 	// Drag knows gases too: only the viscosity must be a number.
-	err := errors.Join(units.Within(fn, "Diameter", d, 1e-7, 5, "m"), units.Within(fn, "Density", b.Density.KilogramsPerCubicMetre(), 1, 25e3, "kg/m3"),
-		units.Within(fn, "f.Density", f.Density.KilogramsPerCubicMetre(), 0.1, 5e3, "kg/m3"), units.Within(fn, "f.Viscosity", f.Viscosity.PascalSeconds(), 1e-6, 1e3, "Pa·s"),
-		dragShape(fn, law, psi))
+	err := errors.Join(units.Within(fn, "Diameter", d, 1e-7, 5, "m"),
+		units.Within(fn, "Density", b.Density.KilogramsPerCubicMetre(), 1, 25e3, "kg/m3"),
+		units.Within(fn, "f.Density", f.Density.KilogramsPerCubicMetre(), 0.1, 5e3, "kg/m3"),
+		units.Within(fn, "f.Viscosity", f.Viscosity.PascalSeconds(), 1e-6, 1e3, "Pa·s"), dragShape(fn, law, psi))
 	if err != nil {
 		return nan, err
 	}
@@ -206,7 +208,8 @@ func TerminalSpeed(b Body, f Fluid, law DragLaw) (units.Velocity, error) {
 	re := math.Exp(x)
 	v := units.Velocity(math.Copysign(re*nu/d, excess))
 	if most := dragLimit(law, psi); re > most {
-		return v, &units.InputError{Func: fn, Field: "re", Value: re, Min: 0, Max: most, Reason: "Reynolds number of the body; " + law.String(), Kind: units.ErrRange}
+		return v, &units.InputError{Func: fn, Field: "re", Value: re, Min: 0, Max: most,
+			Reason: "Reynolds number of the body; " + law.String(), Kind: units.ErrRange}
 	}
 	return v, nil
 }

@@ -35,17 +35,20 @@ var namedFittings = []struct {
 	loss  Loss
 	words []string // other words for it
 }{
-	{unspecific(bandLoss("elbow", 0.2, 0.6, 1.5, "smooth long-radius to threaded and mitred: Crane TP-410, Idelchik")), []string{"bend", "ell", "90", "elbow 90", "90 elbow", "90 degree elbow"}},
+	{unspecific(bandLoss("elbow", 0.2, 0.6, 1.5, "smooth long-radius to threaded and mitred: Crane TP-410, Idelchik")),
+		[]string{"bend", "ell", "90", "elbow 90", "90 elbow", "90 degree elbow"}},
 	{unspecific(bandLoss("45 elbow", 0.1, 0.25, 0.45, craneSource)), []string{"elbow 45", "45", "45 bend", "45 degree elbow"}},
 	{unspecific(bandLoss("tee", 0.2, 0.8, 1.8, "run to branch: Crane TP-410")), []string{"t piece", "t"}},
 	{unspecific(bandLoss("valve", 0.05, 0.3, 10, "open gate to open globe: Crane TP-410")), []string{"shut off", "shutoff"}},
 	{unspecific(bandLoss("check valve", 0.5, 2, 10, "swing to lift: Crane TP-410, Hooper 1981")), []string{"non return valve", "nrv"}},
-	{unspecific(bandLoss("foot valve", 0.8, 2, 15, "hinged to small poppet, strainer clean: Crane TP-410; public tables")), []string{"foot valve with strainer"}},
+	{unspecific(bandLoss("foot valve", 0.8, 2, 15, "hinged to small poppet, strainer clean: Crane TP-410; public tables")),
+		[]string{"foot valve with strainer"}},
 	{unspecific(bandLoss("entrance", 0.04, 0.5, 1, "bellmouth to projecting thin wall: Crane TP-410, Idelchik")), []string{"inlet", "entry"}},
 	{unspecific(bandLoss("reducer", 0.05, 0.2, 0.5, "conical to sudden, on the small bore: Crane TP-410")), []string{"contraction"}},
 	{unspecific(bandLoss("enlarger", 0.1, 0.5, 1, "conical to sudden, on the small bore: Borda-Carnot")), []string{"expansion", "expander"}},
 	{unspecific(bandLoss("strainer", 0.5, 2, 10, tradeSource)), []string{"screen", "basket"}},
-	{unspecific(bandLoss("flap valve", 0.2, 0.35, 2, "floating open to hanging heavy: common practice, no source")), []string{"flap", "flap gate"}},
+	{unspecific(bandLoss("flap valve", 0.2, 0.35, 2, "floating open to hanging heavy: common practice, no source")),
+		[]string{"flap", "flap gate"}},
 	{bandLoss("exit", 1, 1, 1, "the jet's whole velocity head, by definition"), []string{"outlet", "discharge"}},
 	{bandLoss("hose coupling", 0.1, 0.2, 0.3, tradeSource), []string{"coupling", "quick coupling", "hose joint"}},
 	{bandLoss("gate valve", 0.1, 0.15, 0.25, craneSource), []string{"sluice valve", "knife gate"}},
@@ -168,7 +171,8 @@ func ValveKv(kv float64, bore units.Length) (Loss, error) {
 	d := bore.Metres()
 	k := 1.6e9 * d * d * d * d / (kv * kv)
 	if k > 1e4 {
-		return Loss{}, &units.InputError{Func: fn, Field: "kv", Value: kv, Unit: "m3/h", Reason: "K would be above 1e4 in this bore: litres per minute?"}
+		return Loss{}, &units.InputError{Func: fn, Field: "kv", Value: kv, Unit: "m3/h",
+			Reason: "K would be above 1e4 in this bore: litres per minute?"}
 	}
 	return Loss{Name: "valve by Kv", Coefficient: k, Source: "IEC 60534"}, nil
 }

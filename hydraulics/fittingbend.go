@@ -61,7 +61,8 @@ func bendAngle(fn string, deg, most float64) error {
 	if deg > 0 && deg <= most {
 		return nil
 	}
-	return &units.InputError{Func: fn, Field: "angle", Value: deg, Unit: "degrees", Min: 0, Max: most, Reason: "the turn of the flow; degrees taken for radians?"}
+	return &units.InputError{Func: fn, Field: "angle", Value: deg, Unit: "degrees", Min: 0, Max: most,
+		Reason: "the turn of the flow; degrees taken for radians?"}
 }
 
 func bendAngleFactor(deg float64) float64 {
@@ -116,7 +117,8 @@ func Elbow(angle units.Angle, bore units.Length) (Loss, error) {
 	case math.Abs(deg-45) < 0.5:
 		return handbookLoss("standard elbow 45", 16*fullyRough(bore.Metres()), craneSource), nil
 	default:
-		return Loss{}, &units.InputError{Func: fn, Field: "angle", Value: deg, Unit: "degrees", Reason: "standard elbows turn 45 or 90 degrees; see Bend and Mitre"}
+		return Loss{}, &units.InputError{Func: fn, Field: "angle", Value: deg, Unit: "degrees",
+			Reason: "standard elbows turn 45 or 90 degrees; see Bend and Mitre"}
 	}
 }
 
@@ -144,7 +146,8 @@ func ReturnBend(bore units.Length) (Loss, error) {
 // from memory.
 func CurvedFactor(re, boreOverCoil float64) (float64, error) {
 	const fn = "hydraulics.CurvedFactor"
-	if err := errors.Join(units.Within(fn, "re", re, leastRe, greatestRe, ""), units.Within(fn, "boreOverCoil", boreOverCoil, 0, 1, "")); err != nil {
+	if err := errors.Join(units.Within(fn, "re", re, leastRe, greatestRe, ""),
+		units.Within(fn, "boreOverCoil", boreOverCoil, 0, 1, "")); err != nil {
 		return math.NaN(), err
 	}
 	root := math.Sqrt(boreOverCoil)

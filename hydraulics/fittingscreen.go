@@ -37,7 +37,8 @@ var barBeta = [...]float64{2.42, 1.83, 1.67, 1.79, 0.76}
 func BarRack(shape BarShape, bar, gap units.Length, toHorizontal units.Angle, blocked float64) (Loss, error) {
 	const fn = "hydraulics.BarRack"
 	deg := toHorizontal.In(units.Degrees)
-	errs := []error{units.Positive(fn, "bar", bar.Metres(), "m"), units.Positive(fn, "gap", gap.Metres(), "m"), bendAngle(fn, deg, 90), blockedError(fn, blocked)}
+	errs := []error{units.Positive(fn, "bar", bar.Metres(), "m"), units.Positive(fn, "gap", gap.Metres(), "m"),
+		bendAngle(fn, deg, 90), blockedError(fn, blocked)}
 	if int(shape) >= len(barBeta) {
 		errs = append(errs, units.Within(fn, "shape", float64(shape), 0, float64(len(barBeta)-1), ""))
 	}

@@ -28,13 +28,13 @@ type TeeLoss struct {
 // angle in degrees.
 func (s TeeSpec) shares(fn string) (q, b2, deg float64, err error) {
 	deg = s.Angle.In(units.Degrees)
-	err = errors.Join(
-		units.Positive(fn, "Combined", s.Combined.CubicMetresPerSecond(), "m3/s"),
+	err = errors.Join(units.Positive(fn, "Combined", s.Combined.CubicMetresPerSecond(), "m3/s"),
 		units.Within(fn, "Branch", s.Branch.CubicMetresPerSecond(), 0, s.Combined.CubicMetresPerSecond(), "m3/s"),
 		boreError(fn, "RunBore", s.RunBore))
 	b, errB := boreRatio(fn, "BranchBore", "RunBore", s.BranchBore, s.RunBore)
 	if !(deg >= 29.5 && deg <= 60.5 || deg >= 89.5 && deg <= 90.5) {
-		err = errors.Join(err, &units.InputError{Func: fn, Field: "Angle", Value: deg, Unit: "degrees", Min: 30, Max: 90, Reason: "30 to 60, or 90"})
+		err = errors.Join(err,
+			&units.InputError{Func: fn, Field: "Angle", Value: deg, Unit: "degrees", Min: 30, Max: 90, Reason: "30 to 60, or 90"})
 	}
 	return s.Branch.CubicMetresPerSecond() / s.Combined.CubicMetresPerSecond(), b * b, deg, errors.Join(err, errB)
 }

@@ -77,16 +77,19 @@ func (k ValveKind) String() string {
 func Valve(kind ValveKind, bore units.Length) (Loss, error) {
 	n, err := kind.EquivalentBores(bore)
 	if err != nil {
-		return Loss{}, units.AtField("hydraulics.Valve", err)
+		return Loss{}, err
 	}
 	return handbookLoss(kind.String(), n*fullyRough(bore.Metres()), craneSource), nil
 }
 
 // Throttled valves, Weisbach 1855: K against the opening.
 var (
-	gateOpening      = [...][2]float64{{1. / 8, 97.8}, {1. / 4, 17.0}, {3. / 8, 5.52}, {1. / 2, 2.06}, {5. / 8, 0.81}, {3. / 4, 0.26}, {7. / 8, 0.07}, {1, 0.05}}
-	butterflyClosing = [...][2]float64{{5, 0.24}, {10, 0.52}, {15, 0.90}, {20, 1.54}, {25, 2.51}, {30, 3.91}, {35, 6.22}, {40, 10.8}, {45, 18.7}, {50, 32.6}, {55, 58.8}, {60, 118}, {65, 256}, {70, 751}}
-	plugClosing      = [...][2]float64{{5, 0.05}, {10, 0.29}, {15, 0.75}, {20, 1.56}, {25, 3.10}, {30, 5.47}, {35, 9.68}, {40, 17.3}, {45, 31.2}, {50, 52.6}, {55, 106}, {60, 206}, {65, 486}}
+	gateOpening = [...][2]float64{{1. / 8, 97.8}, {1. / 4, 17.0}, {3. / 8, 5.52}, {1. / 2, 2.06}, {5. / 8, 0.81},
+		{3. / 4, 0.26}, {7. / 8, 0.07}, {1, 0.05}}
+	butterflyClosing = [...][2]float64{{5, 0.24}, {10, 0.52}, {15, 0.90}, {20, 1.54}, {25, 2.51}, {30, 3.91}, {35, 6.22},
+		{40, 10.8}, {45, 18.7}, {50, 32.6}, {55, 58.8}, {60, 118}, {65, 256}, {70, 751}}
+	plugClosing = [...][2]float64{{5, 0.05}, {10, 0.29}, {15, 0.75}, {20, 1.56}, {25, 3.10}, {30, 5.47}, {35, 9.68},
+		{40, 17.3}, {45, 31.2}, {50, 52.6}, {55, 106}, {60, 206}, {65, 486}}
 )
 
 // gateOpeningHigh is what a second table gives for gate valves part open.
@@ -115,7 +118,8 @@ func GateValve(open float64) (Loss, error) {
 // Source: Weisbach 1855; interpolated in the logarithm of K.
 // Band ± 25 %; the thickness of the disc matters below 20 degrees.
 func ButterflyValve(closed units.Angle) (Loss, error) {
-	return throttled("hydraulics.ButterflyValve", "closed", "degrees", "butterfly valve, part open", butterflyClosing[:], closed.In(units.Degrees))
+	return throttled("hydraulics.ButterflyValve", "closed", "degrees",
+		"butterfly valve, part open", butterflyClosing[:], closed.In(units.Degrees))
 }
 
 // PlugValve returns the loss of a plug or ball valve turned by an angle from
@@ -172,7 +176,8 @@ func TwoKFittings() []TwoK {
 // Equation: K = K1/Re + KInf (1 + 1 inch/D).
 func (t TwoK) Loss(bore units.Length) (Loss, error) {
 	const fn = "hydraulics.TwoK.Loss"
-	if err := errors.Join(boreError(fn, "bore", bore), units.Within(fn, "K1", t.K1, 0, 1e6, ""), units.Within(fn, "KInf", t.KInf, 0, 1e3, "")); err != nil {
+	if err := errors.Join(boreError(fn, "bore", bore), units.Within(fn, "K1", t.K1, 0, 1e6, ""),
+		units.Within(fn, "KInf", t.KInf, 0, 1e3, "")); err != nil {
 		return Loss{}, err
 	}
 	l := handbookLoss(t.Name, t.KInf*(1+1/bore.In(units.Inches)), t.Source)

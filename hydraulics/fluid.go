@@ -39,8 +39,7 @@ const (
 // negative bulk modulus.
 func (f Fluid) Validate() error {
 	const fn = "hydraulics.Fluid"
-	err := errors.Join(
-		units.Within(fn, "Density", f.Density.KilogramsPerCubicMetre(), minDensity, maxDensity, "kg/m3"),
+	err := errors.Join(units.Within(fn, "Density", f.Density.KilogramsPerCubicMetre(), minDensity, maxDensity, "kg/m3"),
 		units.Positive(fn, "Viscosity", f.Viscosity.PascalSeconds(), "Pa·s"),
 		units.NonNegative(fn, "BulkModulus", f.BulkModulus.Pascals(), "Pa"))
 	if err != nil {

@@ -45,18 +45,16 @@ func hazenWilliamsC(fn, field string, c float64) error {
 // Accuracy: within 5 to 10 % of [Colebrook] inside its range, worse outside.
 func HazenWilliams(q units.Flow, bore, length units.Length, c float64) (units.Length, error) {
 	const fn = "hydraulics.HazenWilliams"
-	err := errors.Join(
-		units.NonNegative(fn, "q", q.CubicMetresPerSecond(), "m3/s"),
-		boreError(fn, "bore", bore),
-		units.NonNegative(fn, "length", length.Metres(), "m"),
-		hazenWilliamsC(fn, "c", c))
+	err := errors.Join(units.NonNegative(fn, "q", q.CubicMetresPerSecond(), "m3/s"), boreError(fn, "bore", bore),
+		units.NonNegative(fn, "length", length.Metres(), "m"), hazenWilliamsC(fn, "c", c))
 	if err != nil {
 		return units.Length(math.NaN()), err
 	}
 	d := bore.Metres()
 	var errs []error
 	if d < minHazenBore {
-		errs = append(errs, &units.InputError{Func: fn, Field: "bore", Value: d, Unit: "m", Min: minHazenBore, Max: MaxBore.Metres(), Kind: units.ErrRange})
+		errs = append(errs, &units.InputError{Func: fn, Field: "bore", Value: d,
+			Unit: "m", Min: minHazenBore, Max: MaxBore.Metres(), Kind: units.ErrRange})
 	}
 	if v := q.CubicMetresPerSecond() / (math.Pi / 4 * d * d); q != 0 && !(v >= minHazenVelocity && v <= maxHazenVelocity) {
 		errs = append(errs, &units.InputError{Func: fn, Field: "q", Value: v, Unit: "m/s", Min: minHazenVelocity, Max: maxHazenVelocity,

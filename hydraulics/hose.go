@@ -51,7 +51,8 @@ func (s HoseSpec) Validate() error {
 	for _, turn := range s.Turns {
 		errs = append(errs, bendAngle(fn, turn.Angle.In(units.Degrees), 360))
 		if !(turn.Radius >= s.Bore) || math.IsInf(turn.Radius.Metres(), 0) {
-			errs = append(errs, &units.InputError{Func: fn, Field: "Turns.Radius", Value: turn.Radius.Metres(), Unit: "m", Min: s.Bore.Metres(), Max: math.Inf(1),
+			errs = append(errs, &units.InputError{Func: fn, Field: "Turns.Radius", Value: turn.Radius.Metres(),
+				Unit: "m", Min: s.Bore.Metres(), Max: math.Inf(1),
 				Reason: "a hose turned tighter than its bore kinks"})
 		}
 	}

@@ -15,7 +15,8 @@ import (
 // bore weighs 3 to 9 kg a metre (common practice).
 func FilledHoseMass(empty units.Mass, bore, length units.Length, contents units.Density) (units.Mass, error) {
 	const fn = "hydraulics.FilledHoseMass"
-	err := errors.Join(units.NonNegative(fn, "empty", empty.Kilograms(), "kg"), boreError(fn, "bore", bore), units.NonNegative(fn, "length", length.Metres(), "m"),
+	err := errors.Join(units.NonNegative(fn, "empty", empty.Kilograms(), "kg"), boreError(fn, "bore", bore),
+		units.NonNegative(fn, "length", length.Metres(), "m"),
 		units.Within(fn, "contents", contents.KilogramsPerCubicMetre(), 0, 3000, "kg/m3"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
@@ -71,9 +72,12 @@ func SupportSpan(b PipeBeam) (SpanLimit, error) {
 	if sag == 0 {
 		sag = 1.0 / 360
 	}
-	err := errors.Join(boreError(fn, "Outside", b.Outside), boreError(fn, "Bore", b.Bore), units.Within(fn, "Modulus", b.Modulus.Pascals(), 1e4, 1e13, "Pa"),
-		units.Within(fn, "Stress", b.Stress.Pascals(), 1, 1e10, "Pa"), units.Within(fn, "Wall", b.Wall.KilogramsPerCubicMetre(), 10, 25000, "kg/m3"),
-		units.Within(fn, "Contents", b.Contents.KilogramsPerCubicMetre(), 0, 3000, "kg/m3"), units.Within(fn, "Sag", sag, 1e-5, 0.1, ""))
+	err := errors.Join(boreError(fn, "Outside", b.Outside), boreError(fn, "Bore", b.Bore),
+		units.Within(fn, "Modulus", b.Modulus.Pascals(), 1e4, 1e13, "Pa"),
+		units.Within(fn, "Stress", b.Stress.Pascals(), 1, 1e10, "Pa"),
+		units.Within(fn, "Wall", b.Wall.KilogramsPerCubicMetre(), 10, 25000, "kg/m3"),
+		units.Within(fn, "Contents", b.Contents.KilogramsPerCubicMetre(), 0, 3000, "kg/m3"),
+		units.Within(fn, "Sag", sag, 1e-5, 0.1, ""))
 	if !(b.Bore < b.Outside) {
 		err = errors.Join(err, units.Within(fn, "Bore", b.Bore.Metres(), 0, b.Outside.Metres(), "m"))
 	}
@@ -101,7 +105,8 @@ func SupportSpan(b PipeBeam) (SpanLimit, error) {
 // Source: parabolic cable, statics.
 func HoseTension(load units.ForcePerLength, span, sag units.Length) (units.Force, error) {
 	const fn = "hydraulics.HoseTension"
-	err := errors.Join(units.NonNegative(fn, "load", load.NewtonsPerMetre(), "N/m"), units.Positive(fn, "span", span.Metres(), "m"), units.Positive(fn, "sag", sag.Metres(), "m"))
+	err := errors.Join(units.NonNegative(fn, "load", load.NewtonsPerMetre(), "N/m"), units.Positive(fn, "span", span.Metres(), "m"),
+		units.Positive(fn, "sag", sag.Metres(), "m"))
 	if err != nil {
 		return units.Force(math.NaN()), err
 	}
@@ -124,7 +129,8 @@ func HoseTension(load units.ForcePerLength, span, sag units.Length) (units.Force
 func BendThrust(turn units.Angle, p units.GaugePressure, q units.Flow, bore units.Length, contents units.Density) (units.Force, error) {
 	const fn = "hydraulics.BendThrust"
 	err := errors.Join(bendAngle(fn, turn.In(units.Degrees), 180*(1+1e-12)), units.Within(fn, "p", p.PascalsGauge(), 0, 1e9, "Pa"),
-		units.Finite(fn, "q", q.CubicMetresPerSecond(), "m3/s"), boreError(fn, "bore", bore), units.Positive(fn, "contents", contents.KilogramsPerCubicMetre(), "kg/m3"))
+		units.Finite(fn, "q", q.CubicMetresPerSecond(), "m3/s"), boreError(fn, "bore", bore),
+		units.Positive(fn, "contents", contents.KilogramsPerCubicMetre(), "kg/m3"))
 	if err != nil {
 		return units.Force(math.NaN()), err
 	}
@@ -141,7 +147,8 @@ func BendThrust(turn units.Angle, p units.GaugePressure, q units.Flow, bore unit
 // Source: momentum.
 func JetReaction(q units.Flow, bore units.Length, contents units.Density) (units.Force, error) {
 	const fn = "hydraulics.JetReaction"
-	err := errors.Join(units.Finite(fn, "q", q.CubicMetresPerSecond(), "m3/s"), boreError(fn, "bore", bore), units.Positive(fn, "contents", contents.KilogramsPerCubicMetre(), "kg/m3"))
+	err := errors.Join(units.Finite(fn, "q", q.CubicMetresPerSecond(), "m3/s"), boreError(fn, "bore", bore),
+		units.Positive(fn, "contents", contents.KilogramsPerCubicMetre(), "kg/m3"))
 	if err != nil {
 		return units.Force(math.NaN()), err
 	}

@@ -70,7 +70,8 @@ func MixtureOfFraction(cv float64, animal, water units.Density) (Mixture, error)
 	m := Mixture{Animal: animal, Water: water}
 	err := m.Validate()
 	if !(cv > 0 && cv <= 1) {
-		err = errors.Join(err, &units.InputError{Func: "hydraulics.MixtureOfFraction", Field: "cv", Value: cv, Min: 0, Max: 1, Reason: "fraction of the volume, not percent"})
+		err = errors.Join(err,
+			&units.InputError{Func: "hydraulics.MixtureOfFraction", Field: "cv", Value: cv, Min: 0, Max: 1, Reason: "fraction of the volume, not percent"})
 	}
 	if err != nil {
 		return Mixture{}, err
@@ -125,7 +126,8 @@ const zakiExponent = 2.39
 func HoldUp(v, slip units.Velocity, delivered float64) (float64, error) {
 	const fn = "hydraulics.HoldUp"
 	u, vt := v.MetresPerSecond(), slip.MetresPerSecond()
-	err := errors.Join(units.Within(fn, "v", u, 1e-3, 100, "m/s"), units.Within(fn, "slip", vt, 0, 100, "m/s"), units.Within(fn, "delivered", delivered, 0, 1, ""))
+	err := errors.Join(units.Within(fn, "v", u, 1e-3, 100, "m/s"), units.Within(fn, "slip", vt, 0, 100, "m/s"),
+		units.Within(fn, "delivered", delivered, 0, 1, ""))
 	if err != nil || delivered == 0 {
 		if err != nil {
 			return math.NaN(), err

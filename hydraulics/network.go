@@ -231,7 +231,8 @@ func (w Network) Solve() (NetworkState, error) {
 		last = moved
 	}
 	return NetworkState{}, &units.InputError{Func: fn, Field: "Iterations", Value: networkSteps,
-		Reason: "the flows did not settle: look for a pump whose curve rises or check valves that work against each other", Kind: units.ErrNoConvergence}
+		Reason: "the flows did not settle: look for a pump whose curve rises or check valves that work against each other",
+		Kind:   units.ErrNoConvergence}
 }
 
 type networkSolver struct {

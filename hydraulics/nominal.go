@@ -114,7 +114,8 @@ func NominalPipe(inches float64, std PipeStandard, schedule string) (PipeSize, e
 		p := PipeSize{Name: size + " in bore", Bore: units.Inches.Of(inches), Source: "ISO 1307"}
 		if std == NoStandard {
 			p.Source = "assumed"
-			p.Notices = []units.Notice{{Code: CodeNominalAssumed, Severity: units.Caution, Field: "Bore", Value: inches, Limit: inches, Unit: "in",
+			p.Notices = []units.Notice{{Code: CodeNominalAssumed, Severity: units.Caution, Field: "Bore", Value: inches,
+				Limit: inches, Unit: "in",
 				Message: "a nominal size without standard and schedule is taken as the bore: real bores differ by up to 10 %, and flow by up to 30 %"}}
 		}
 		return p, nil
@@ -188,9 +189,11 @@ func SteelTube(dn int, wall units.Length) (PipeSize, error) {
 		}
 		od := units.Millimetres.Of(t.od)
 		if !(wall > 0 && wall < od/2) {
-			return PipeSize{}, &units.InputError{Func: fn, Field: "wall", Value: wall.In(units.Millimetres), Unit: "mm", Min: 0, Max: t.od / 2, Reason: "wall thickness"}
+			return PipeSize{}, &units.InputError{Func: fn, Field: "wall", Value: wall.In(units.Millimetres),
+				Unit: "mm", Min: 0, Max: t.od / 2, Reason: "wall thickness"}
 		}
 		return PipeSize{Name: fmt.Sprintf("DN %d × %.4g mm", dn, wall.In(units.Millimetres)), Outside: od, Wall: wall, Bore: od - 2*wall, Source: "EN 10220"}, nil
 	}
-	return PipeSize{}, &units.InputError{Func: fn, Field: "dn", Value: float64(dn), Min: 15, Max: 600, Reason: "not a nominal diameter of series 1: 15 20 25 32 40 50 65 80 100 125 150 200 250 300 350 400 450 500 600"}
+	return PipeSize{}, &units.InputError{Func: fn, Field: "dn", Value: float64(dn), Min: 15, Max: 600,
+		Reason: "not a nominal diameter of series 1: 15 20 25 32 40 50 65 80 100 125 150 200 250 300 350 400 450 500 600"}
 }

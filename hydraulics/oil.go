@@ -46,8 +46,8 @@ func NewOil(s OilSpec) (Oil, error) {
 		rho = oil.UsualDensity15
 	}
 	err := errors.Join(oilTemperature(fn, "T1", s.T1), oilTemperature(fn, "T2", s.T2),
-		units.Within(fn, "Viscosity1", v1, oil.MinViscosity, 1e4, "mm2/s"), units.Within(fn, "Viscosity2", v2, oil.MinViscosity, 1e4, "mm2/s"),
-		units.Within(fn, "Density15", rho, 700, 1300, "kg/m3"))
+		units.Within(fn, "Viscosity1", v1, oil.MinViscosity, 1e4, "mm2/s"),
+		units.Within(fn, "Viscosity2", v2, oil.MinViscosity, 1e4, "mm2/s"), units.Within(fn, "Density15", rho, 700, 1300, "kg/m3"))
 	if err != nil {
 		return Oil{}, err
 	}
@@ -55,7 +55,8 @@ func NewOil(s OilSpec) (Oil, error) {
 		return Oil{}, &units.InputError{Func: fn, Field: "T2", Value: s.T2.Celsius(), Unit: "°C", Reason: "must be above T1"}
 	}
 	if !(v2 < v1) {
-		return Oil{}, &units.InputError{Func: fn, Field: "Viscosity2", Value: v2, Unit: "mm2/s", Reason: "oil thins as it warms: must be below Viscosity1"}
+		return Oil{}, &units.InputError{Func: fn, Field: "Viscosity2", Value: v2, Unit: "mm2/s",
+			Reason: "oil thins as it warms: must be below Viscosity1"}
 	}
 	return Oil{oil.Fit(s.T1.Kelvins(), v1, s.T2.Kelvins(), v2), rho}, nil
 }
@@ -119,7 +120,8 @@ func (o Oil) Viscosity(t units.Temperature) (units.KinematicViscosity, error) {
 		return nan, &units.InputError{Func: fn, Field: "t", Value: t.Celsius(), Unit: "°C", Reason: "the line gives a solid or a gas here"}
 	}
 	if !(v >= oil.MinViscosity && v <= 1e5) {
-		return units.Centistokes.Of(v), &units.InputError{Func: fn, Field: "t", Value: v, Unit: "mm2/s", Min: oil.MinViscosity, Max: 1e5, Kind: units.ErrRange}
+		return units.Centistokes.Of(v), &units.InputError{Func: fn, Field: "t", Value: v,
+			Unit: "mm2/s", Min: oil.MinViscosity, Max: 1e5, Kind: units.ErrRange}
 	}
 	return units.Centistokes.Of(v), nil
 }
@@ -148,7 +150,8 @@ func (o Oil) Density(t units.Temperature) (units.Density, error) {
 // Source: ASTM D341 through the two points of [NewOil].
 func (o Oil) TemperatureFor(v units.KinematicViscosity) (units.Temperature, error) {
 	const fn = "hydraulics.Oil.TemperatureFor"
-	if err := errors.Join(o.usable(fn, units.Celsius(40)), units.Within(fn, "v", v.In(units.Centistokes), oil.MinViscosity, 1e5, "mm2/s")); err != nil {
+	if err := errors.Join(o.usable(fn, units.Celsius(40)),
+		units.Within(fn, "v", v.In(units.Centistokes), oil.MinViscosity, 1e5, "mm2/s")); err != nil {
 		return units.Temperature{}, err
 	}
 	t := units.KelvinScale(o.line.Temperature(v.In(units.Centistokes)))
@@ -203,10 +206,12 @@ func ViscosityIndex(at40, at100 units.KinematicViscosity) (float64, error) {
 		return math.NaN(), err
 	}
 	if !(v100 < v40) {
-		return math.NaN(), &units.InputError{Func: fn, Field: "at100", Value: v100, Unit: "mm2/s", Reason: "oil thins as it warms: must be below at40"}
+		return math.NaN(), &units.InputError{Func: fn, Field: "at100", Value: v100, Unit: "mm2/s",
+			Reason: "oil thins as it warms: must be below at40"}
 	}
 	if v100 > 100 {
-		return oil.Index(v40, v100), &units.InputError{Func: fn, Field: "at100", Value: v100, Unit: "mm2/s", Min: 2, Max: 100, Kind: units.ErrRange}
+		return oil.Index(v40, v100), &units.InputError{Func: fn, Field: "at100", Value: v100, Unit: "mm2/s", Min: 2, Max: 100,
+			Kind: units.ErrRange}
 	}
 	return oil.Index(v40, v100), nil
 }

@@ -77,7 +77,8 @@ func (p Pipe) FlowFor(h units.Length, f Fluid) (units.Flow, error) {
 		err = units.Finite(fn, "h", h.Metres(), "m")
 	}
 	if err == nil && p.Length == 0 && p.LossSum == 0 {
-		err = &units.InputError{Func: fn, Field: "Length", Value: 0, Unit: "m", Reason: "a pipe without length or fittings resists no flow", Kind: units.ErrNoSolution}
+		err = &units.InputError{Func: fn, Field: "Length", Value: 0, Unit: "m",
+			Reason: "a pipe without length or fittings resists no flow", Kind: units.ErrNoSolution}
 	}
 	if err != nil {
 		return units.Flow(math.NaN()), err
@@ -103,7 +104,8 @@ func (p Pipe) LengthFor(q units.Flow, h units.Length, f Fluid) (units.Length, er
 		return units.Length(math.NaN()), err
 	}
 	if h < s.FittingLoss {
-		return units.Length(math.NaN()), &units.InputError{Func: fn, Field: "h", Value: h.Metres(), Unit: "m", Min: s.FittingLoss.Metres(), Max: math.Inf(1),
+		return units.Length(math.NaN()), &units.InputError{Func: fn, Field: "h", Value: h.Metres(),
+			Unit: "m", Min: s.FittingLoss.Metres(), Max: math.Inf(1),
 			Reason: "the fittings alone lose more", Kind: units.ErrNoSolution}
 	}
 	return units.Length((h - s.FittingLoss).Metres() / s.FrictionLoss.Metres()), nil
@@ -123,7 +125,8 @@ func (p Pipe) BoreFor(q units.Flow, h units.Length, f Fluid) (units.Length, erro
 		return units.Length(math.NaN()), err
 	}
 	if least := line.Head(q); least > h {
-		return units.Length(math.NaN()), &units.InputError{Func: fn, Field: "h", Value: h.Metres(), Unit: "m", Min: least.Metres(), Max: math.Inf(1),
+		return units.Length(math.NaN()), &units.InputError{Func: fn, Field: "h", Value: h.Metres(),
+			Unit: "m", Min: least.Metres(), Max: math.Inf(1),
 			Reason: "even a bore of 5 m loses more", Kind: units.ErrNoSolution}
 	}
 	// Work in the logarithms: the loss falls with about the fifth power.

@@ -54,7 +54,8 @@ func (s PipelineSpec) Validate() error {
 	for i, r := range s.Runs {
 		errs = append(errs, units.AtField(fmt.Sprintf("Runs[%d]", i), r.validate(fn)))
 		if nu := s.Fluid.KinematicViscosity().SquareMetresPerSecond(); r.HazenWilliams != 0 && nu > notWater {
-			errs = append(errs, &units.InputError{Func: fn, Field: fmt.Sprintf("Runs[%d].HazenWilliams", i), Value: nu, Unit: "m2/s", Min: 0, Max: notWater,
+			errs = append(errs, &units.InputError{Func: fn, Field: fmt.Sprintf("Runs[%d].HazenWilliams", i), Value: nu,
+				Unit: "m2/s", Min: 0, Max: notWater,
 				Reason: "the formula is for water only: give a roughness"})
 		}
 	}

@@ -128,15 +128,19 @@ func (w *runLaw) notices(r RunState, field string) []units.Notice {
 		out = appendHazen(out, field+".Bore", w.bore, minHazenBore, MaxBore.Metres(), "m")
 		out = appendHazen(out, "Fluid.Viscosity", w.nu, minHazenNu, maxHazenNu, "m2/s")
 	case r.Regime == RegimeTransition:
-		out = append(out, units.Notice{Code: CodeReynoldsTransition, Severity: units.Caution, Field: field + ".Reynolds", Value: r.Reynolds, Limit: turbulentAbove,
+		out = append(out, units.Notice{Code: CodeReynoldsTransition, Severity: units.Caution, Field: field + ".Reynolds",
+			Value: r.Reynolds, Limit: turbulentAbove,
 			Message: "between laminar and turbulent flow: the friction factor is uncertain by 30 % and may jump", Source: "Moody 1944"})
 	case r.Regime == RegimeLaminar && r.LossSum > 0 && w.laminar == 0:
-		out = append(out, units.Notice{Code: CodeReynoldsLaminar, Severity: units.Caution, Field: field + ".Reynolds", Value: r.Reynolds, Limit: laminarBelow,
+		out = append(out, units.Notice{Code: CodeReynoldsLaminar, Severity: units.Caution, Field: field + ".Reynolds",
+			Value: r.Reynolds, Limit: laminarBelow,
 			Message: "laminar flow: constant fitting coefficients are too low; use two-K fittings", Source: "Hooper 1981, Chem. Eng. 88(17):96"})
 	}
 	if v > suspectVelocity {
-		out = append(out, units.Notice{Code: CodeFlowSuspect, Severity: units.Warning, Field: field + ".Velocity", Value: v, Limit: suspectVelocity, Unit: "m/s",
-			Message: "faster than any water in a farm's pipes: is the flow in the unit it was typed in, the bore in metres?", Source: "common practice, no source"})
+		out = append(out, units.Notice{Code: CodeFlowSuspect, Severity: units.Warning, Field: field + ".Velocity", Value: v,
+			Limit: suspectVelocity, Unit: "m/s",
+			Message: "faster than any water in a farm's pipes: is the flow in the unit it was typed in, the bore in metres?",
+			Source:  "common practice, no source"})
 	}
 	return out
 }

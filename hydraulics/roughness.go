@@ -63,7 +63,8 @@ var wallRoughness = [...]struct {
 func WallRoughnesses() []WallRoughness {
 	out := make([]WallRoughness, 0, len(wallRoughness))
 	for _, w := range wallRoughness {
-		out = append(out, WallRoughness{w.material, w.condition, units.Millimetres.Of(w.low), units.Millimetres.Of(w.typical), units.Millimetres.Of(w.high), w.source})
+		out = append(out, WallRoughness{w.material, w.condition, units.Millimetres.Of(w.low), units.Millimetres.Of(w.typical),
+			units.Millimetres.Of(w.high), w.source})
 	}
 	return out
 }
@@ -104,7 +105,8 @@ func HazenWilliamsFor(q units.Flow, p Pipe, f Fluid) (float64, error) {
 	const fn = "hydraulics.HazenWilliamsFor"
 	p.LossSum = 0
 	h, err := p.HeadLoss(q, f)
-	err = errors.Join(err, units.Within(fn, "q", q.CubicMetresPerSecond(), 1e-9, 1e3, "m3/s"), units.Within(fn, "Length", p.Length.Metres(), 1e-6, 1e7, "m"))
+	err = errors.Join(err, units.Within(fn, "q", q.CubicMetresPerSecond(), 1e-9, 1e3, "m3/s"),
+		units.Within(fn, "Length", p.Length.Metres(), 1e-6, 1e7, "m"))
 	if err != nil {
 		return math.NaN(), err
 	}

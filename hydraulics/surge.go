@@ -31,8 +31,8 @@ const (
 // Older books print 1.25 - μ for one end; that is not used.
 func RestraintFactor(how PipeRestraint, poisson float64, bore, wall units.Length) (float64, error) {
 	const fn = "hydraulics.RestraintFactor"
-	err := errors.Join(units.Within(fn, "how", float64(how), 0, float64(AnchoredAllAlong), ""), units.Within(fn, "poisson", poisson, 0, 0.5, ""),
-		boreError(fn, "bore", bore), wallError(fn, wall, bore))
+	err := errors.Join(units.Within(fn, "how", float64(how), 0, float64(AnchoredAllAlong), ""),
+		units.Within(fn, "poisson", poisson, 0, 0.5, ""), boreError(fn, "bore", bore), wallError(fn, wall, bore))
 	if err != nil {
 		return math.NaN(), err
 	}
@@ -48,7 +48,8 @@ func wallError(fn string, wall, bore units.Length) error {
 	if w := wall.Metres(); w > 0 && w <= bore.Metres() {
 		return nil
 	}
-	return &units.InputError{Func: fn, Field: "wall", Value: wall.Metres(), Unit: "m", Min: 0, Max: bore.Metres(), Reason: "wall thickness, above zero"}
+	return &units.InputError{Func: fn, Field: "wall", Value: wall.Metres(), Unit: "m", Min: 0, Max: bore.Metres(),
+		Reason: "wall thickness, above zero"}
 }
 
 // WaveSpeed returns the speed of a pressure wave in liquid in a pipe of given
@@ -86,7 +87,8 @@ func bulkKnown(fn string, f Fluid) error {
 // Source: Wylie & Streeter 1993, eq. 1-24.
 func WaveSpeedOfHose(f Fluid, areaGrowth float64, per units.Pressure) (units.Velocity, error) {
 	const fn = "hydraulics.WaveSpeedOfHose"
-	err := errors.Join(units.AtField("f", f.Validate()), bulkKnown(fn, f), units.Within(fn, "areaGrowth", areaGrowth, 0, 0.5, ""), units.Positive(fn, "per", per.Pascals(), "Pa"))
+	err := errors.Join(units.AtField("f", f.Validate()), bulkKnown(fn, f), units.Within(fn, "areaGrowth", areaGrowth, 0, 0.5, ""),
+		units.Positive(fn, "per", per.Pascals(), "Pa"))
 	if err != nil {
 		return units.Velocity(math.NaN()), err
 	}
@@ -102,7 +104,8 @@ func WaveSpeedOfHose(f Fluid, areaGrowth float64, per units.Pressure) (units.Vel
 // Source: Wylie & Streeter 1993, eq. 1-37, simplified for small α.
 func BulkModulusWithGas(k units.Pressure, gas float64, p units.AbsolutePressure) (units.Pressure, error) {
 	const fn = "hydraulics.BulkModulusWithGas"
-	err := errors.Join(units.Positive(fn, "k", k.Pascals(), "Pa"), units.Within(fn, "gas", gas, 0, 0.1, ""), units.Positive(fn, "p", p.PascalsAbsolute(), "Pa"))
+	err := errors.Join(units.Positive(fn, "k", k.Pascals(), "Pa"), units.Within(fn, "gas", gas, 0, 0.1, ""),
+		units.Positive(fn, "p", p.PascalsAbsolute(), "Pa"))
 	if err != nil {
 		return units.Pressure(math.NaN()), err
 	}
@@ -117,7 +120,8 @@ func BulkModulusWithGas(k units.Pressure, gas float64, p units.AbsolutePressure)
 // Source: Joukowsky 1898.
 func Joukowsky(f Fluid, a, dv units.Velocity) (units.Pressure, error) {
 	const fn = "hydraulics.Joukowsky"
-	err := errors.Join(units.AtField("f", f.Validate()), units.Within(fn, "a", a.MetresPerSecond(), 0, 5000, "m/s"), units.Within(fn, "dv", dv.MetresPerSecond(), 0, 100, "m/s"))
+	err := errors.Join(units.AtField("f", f.Validate()), units.Within(fn, "a", a.MetresPerSecond(), 0, 5000, "m/s"),
+		units.Within(fn, "dv", dv.MetresPerSecond(), 0, 100, "m/s"))
 	if err != nil {
 		return units.Pressure(math.NaN()), err
 	}
@@ -165,8 +169,10 @@ func ClosureSurge(s SurgeSpec) (Surge, error) {
 	if g == 0 {
 		g = gravity
 	}
-	err := errors.Join(units.AtField("Fluid", s.Fluid.Validate()), units.Positive(fn, "Length", s.Length.Metres(), "m"), units.Within(fn, "Wave", s.Wave.MetresPerSecond(), 1, 5000, "m/s"),
-		units.Within(fn, "Stopped", s.Stopped.MetresPerSecond(), 0, 100, "m/s"), units.NonNegative(fn, "Closure", s.Closure.Seconds(), "s"), units.Within(fn, "Gravity", g, 1, 20, "m/s2"),
+	err := errors.Join(units.AtField("Fluid", s.Fluid.Validate()), units.Positive(fn, "Length", s.Length.Metres(), "m"),
+		units.Within(fn, "Wave", s.Wave.MetresPerSecond(), 1, 5000, "m/s"),
+		units.Within(fn, "Stopped", s.Stopped.MetresPerSecond(), 0, 100, "m/s"),
+		units.NonNegative(fn, "Closure", s.Closure.Seconds(), "s"), units.Within(fn, "Gravity", g, 1, 20, "m/s2"),
 		units.Finite(fn, "Static", s.Static.PascalsGauge(), "Pa"), units.NonNegative(fn, "Rating", s.Rating.PascalsGauge(), "Pa"),
 		units.NonNegative(fn, "Air", s.Air.PascalsAbsolute(), "Pa"), units.NonNegative(fn, "Boil", s.Boil.PascalsAbsolute(), "Pa"))
 	if err != nil {
@@ -196,7 +202,8 @@ const (
 func (s SurgeSpec) notices(u Surge) []units.Notice {
 	var out []units.Notice
 	if s.Rating > 0 && u.Peak > s.Rating {
-		out = append(out, units.Notice{Code: CodeSurge, Severity: units.Danger, Field: "Peak", Value: u.Peak.PascalsGauge(), Limit: s.Rating.PascalsGauge(), Unit: "Pa",
+		out = append(out, units.Notice{Code: CodeSurge, Severity: units.Danger, Field: "Peak", Value: u.Peak.PascalsGauge(),
+			Limit: s.Rating.PascalsGauge(), Unit: "Pa",
 			Message: s.advice(), Source: "Joukowsky 1898; Michaud 1878"})
 	}
 	air, boil := s.Air.PascalsAbsolute(), s.Boil.PascalsAbsolute()
@@ -207,8 +214,10 @@ func (s SurgeSpec) notices(u Surge) []units.Notice {
 		boil = usualBoil
 	}
 	if trough := u.Trough.PascalsGauge() + air; trough < boil {
-		out = append(out, units.Notice{Code: CodeVacuum, Severity: units.Warning, Field: "Trough", Value: u.Trough.PascalsGauge(), Limit: boil - air, Unit: "Pa",
-			Message: "the returning wave would pull the water apart: hose collapses, and the columns strike when they meet", Source: "common practice, no source"})
+		out = append(out, units.Notice{Code: CodeVacuum, Severity: units.Warning, Field: "Trough", Value: u.Trough.PascalsGauge(),
+			Limit: boil - air, Unit: "Pa",
+			Message: "the returning wave would pull the water apart: hose collapses, and the columns strike when they meet",
+			Source:  "common practice, no source"})
 	}
 	return out
 }
