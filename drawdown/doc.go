@@ -39,7 +39,8 @@
 //     fouling screen and a [Backflow]; [ChannelOutlet] backs up its own channel.
 //   - [TideTable], [HarmonicTide], [TailwaterSeries], [ConstantTailwater],
 //     [Surged]: the water outside, each on its own datum with its offset;
-//     [NextTurning], [NextPassing], [TimesAbove] read them.
+//     [NewConstituent] works out the astronomy; [NextTurning], [NextPassing],
+//     [TimesAbove] read them.
 //   - [Inflow], [Rain], [Leakage], [RunoffDepth]: what else comes and goes.
 //   - [Result]: ready time, [Event], stalls, [Balance] and [Hydrograph].
 //   - Backwards: [Solver.LatestOpening] with every [Cliff], [Plan.RequiredOutlet],
