@@ -11,7 +11,6 @@ package main
 import (
 	"bytes"
 	"embed"
-	"encoding/json"
 	"errors"
 	"flag"
 	"fmt"
@@ -25,6 +24,7 @@ import (
 	"pondwright.example/examples/harvestday/page"
 	"pondwright.example/examples/harvestday/plan"
 	"pondwright.example/examples/harvestday/sheet"
+	"pondwright.example/examples/internal/strictjson"
 )
 
 //go:embed heronflat
@@ -87,14 +87,11 @@ func render(folder fs.FS) (files map[string][]byte, text string, err error) {
 		return nil, "", err
 	}
 	night.AddNotices(remarks...)
-	var b bytes.Buffer
-	enc := json.NewEncoder(&b)
-	enc.SetEscapeHTML(false)
-	enc.SetIndent("", "  ")
-	if err := enc.Encode(night); err != nil {
+	data, err := strictjson.Encode(night)
+	if err != nil {
 		return nil, "", err
 	}
-	return map[string][]byte{"plan.json": b.Bytes(), "plan.html": []byte(page.HTML(night))}, sheet.Text(night), nil
+	return map[string][]byte{"plan.json": data, "plan.html": []byte(page.HTML(night))}, sheet.Text(night), nil
 }
 
 func write(dir string, files map[string][]byte) error {

@@ -3,6 +3,7 @@ package strictjson
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -134,4 +135,43 @@ func FuzzDecode(f *testing.F) {
 			t.Errorf("a document without its time passed: %s", data)
 		}
 	})
+}
+
+func TestEncodeReadsBack(t *testing.T) {
+	var d, back doc
+	if err := Decode([]byte(good), &d); err != nil {
+		t.Fatal(err)
+	}
+	data, err := Encode(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.ReplaceAll(string(data), `"stage": 1`, `"stage": "1 m"`) // length has no MarshalText
+	text = strings.ReplaceAll(text, `"area": 2`, `"area": "2 m"`)
+	if err := Decode([]byte(text), &back); err != nil {
+		t.Fatalf("%v in %s", err, text)
+	}
+	if !strings.Contains(text, `"hold": "21600 s"`) || back.Hold != d.Hold || !back.At.Equal(d.At) || strings.Contains(text, "note") || strings.Contains(text, "Hidden") {
+		t.Errorf("wrote %s", text)
+	}
+	type embedded struct{ Inner int }
+	got, err := Encode(struct {
+		embedded
+		When  time.Time `json:"when"`
+		Gone  time.Time `json:"gone,omitzero"`
+		Some  any
+		None  *int
+		Pairs map[string]int
+	}{embedded: embedded{3}, Some: 1.5, Pairs: map[string]int{"a": 1}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := strings.Join(strings.Fields(string(got)), ""); s != `{"Inner":3,"when":null,"Some":1.5,"None":null,"Pairs":{"a":1}}` {
+		t.Errorf("wrote %s", s)
+	}
+	for _, bad := range []any{math.NaN(), []float64{math.Inf(1)}, func() {}} {
+		if _, err := Encode(bad); err == nil {
+			t.Errorf("%T written", bad)
+		}
+	}
 }
