@@ -120,7 +120,9 @@ func openings(p plan.Plan) string {
 	flush()
 	c.Level("limit", hours(o.ReadyBy, epoch), "asked for "+dual.Clock(o.ReadyBy, p.Zone()), false)
 	if !o.DarkBy.IsZero() {
-		c.Level("", hours(o.DarkBy, epoch), "ready by then, the last bin closes in the dark", true)
+		dark := hours(o.DarkBy, epoch)
+		c.Level("", dark, "", true)
+		c.Label("", x.Max-0.01*(x.Max-x.Min), dark-0.055*(y.Max-y.Min), "end", "ready by "+dual.Clock(o.DarkBy, p.Zone())+", the last bin closes in the dark")
 	}
 	c.Upright("", hours(p.Night.Opening, epoch), 0, "planned "+dual.Clock(p.Night.Opening, p.Zone()))
 	if !o.Latest.IsZero() {
