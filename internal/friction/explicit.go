@@ -19,8 +19,8 @@ func Haaland(re, rel float64) float64 {
 	return 1 / (y * y)
 }
 
-// ZigrangSylvester returns the explicit form of Zigrang & Sylvester (1982), eq.
-// 12, published for 4e3 <= re <= 1e8 and 4e-5 <= rel <= 5e-2: within 0.11 % of
+// ZigrangSylvester returns the explicit form of Zigrang & Sylvester (1982),
+// the later of their two, published for 4e3 <= re <= 1e8 and 4e-5 <= rel <= 5e-2: within 0.11 % of
 // Colebrook there.
 func ZigrangSylvester(re, rel float64) float64 {
 	b := rel / 3.7
@@ -29,7 +29,7 @@ func ZigrangSylvester(re, rel float64) float64 {
 	return 1 / (y * y)
 }
 
-// Serghides returns the explicit form of Serghides (1984), eq. 3, three
+// Serghides returns the explicit form of Serghides (1984), three
 // iterates and Aitken's extrapolation: within 0.0032 % of Colebrook for
 // 4e3 <= re <= 1e8 and rel <= 5e-2.
 func Serghides(re, rel float64) float64 {

@@ -8,7 +8,7 @@ import "math"
 // standard error 0.009 kg/m³.
 //
 // Source: Millero & Poisson 1981, Deep-Sea Res. 28A:625; UNESCO Tech. Pap. Mar.
-// Sci. 44 (1983), eq. 7 to 23. Coefficients from memory, proved by the
+// Sci. 44 (1983), eq. 7 to 19. Coefficients from memory, proved by the
 // published check values.
 func EOS80(t, s, p float64) float64 {
 	rho := eos80Surface(t, s)
