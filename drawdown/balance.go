@@ -106,6 +106,9 @@ func (r StopReason) String() string {
 	return "tailwater data ended"
 }
 
+// MarshalText writes the words of String.
+func (r StopReason) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+
 // Outcome is the short answer of one run, a plain value.
 type Outcome struct {
 	Reached bool          `json:"reached"` // the stage fell to the target

@@ -40,8 +40,11 @@ type Solver struct {
 	leak   float64      // conductance, 1/s
 	areal  int          // index of the area integral among the quadratures, or -1
 	leaky  int          // likewise of the leakage
-	marks  []mark       // rising
-	static []float64    // breaks of the calendar that do not move with the opening
+
+	reachOfTail float64 // how near to the tailwater is on it, m
+
+	marks  []mark    // rising
+	static []float64 // breaks of the calendar that do not move with the opening
 	tail   *tailCurve
 	breaks tailBreaks
 	plain  bool // an outlet or the tailwater does not tell its corners
@@ -86,9 +89,13 @@ type kinked struct {
 }
 
 // NewSolver validates a plan and makes it ready to run. It fails with every
-// problem the plan's Validate finds.
+// problem the plan's Validate finds, and when an outlet answers with something
+// that is no discharge.
 func NewSolver(plan Plan) (*Solver, error) {
 	if err := plan.Validate(); err != nil {
+		return nil, err
+	}
+	if err := plan.probe(); err != nil {
 		return nil, err
 	}
 	s := &Solver{plan: plan, pond: plan.Pond, tol: plan.Tolerance, areal: -1, leaky: -1}
@@ -137,6 +144,7 @@ func NewSolver(plan Plan) (*Solver, error) {
 		return nil, err
 	}
 	s.surfaceFn = s.surface
+	s.setReach()
 	s.closing.s = s
 	return s, nil
 }

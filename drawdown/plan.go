@@ -121,6 +121,39 @@ func (p Plan) Validate() error {
 	return joinErrors(all)
 }
 
+// probe asks every outlet for its discharge at levels and tailwaters over the
+// pond's depth: each must be finite and not negative.
+func (p *Plan) probe() error {
+	const looks = 8
+	bottom, top := float64(p.Pond.Bottom()), float64(p.Pond.Top())
+	var all []error
+	look := func(path string, o Outlet) {
+		for i := range looks + 1 {
+			h := bottom + (top-bottom)*float64(i)/looks
+			for j := -1; j < i; j++ {
+				z := bottom + (top-bottom)*float64(j)/looks
+				if j < 0 {
+					z = bottom - freeOutfallDepth
+				}
+				if q := float64(o.Discharge(units.Length(h), units.Length(z))); !(q >= 0) || math.IsInf(q, 0) {
+					all = append(all, &units.InputError{Func: "drawdown.NewSolver", Field: path, Value: q, Unit: "m3/s",
+						Reason: fmt.Sprintf("the outlet's discharge at level %.4g m and tailwater %.4g m must be finite and not negative", h, z)})
+					return
+				}
+			}
+		}
+	}
+	for i, g := range p.Gates {
+		look(fmt.Sprintf("gates[%d].outlet", i), g.Outlet)
+		for k, m := range g.Moves {
+			if m.Outlet != nil {
+				look(fmt.Sprintf("gates[%d].moves[%d].outlet", i, k), m.Outlet)
+			}
+		}
+	}
+	return joinErrors(all)
+}
+
 // joinErrors is errors.Join flattened, so that a Validate inside a Validate
 // still reports one error per line.
 func joinErrors(all []error) error {

@@ -145,3 +145,86 @@ func TestRunNotices(t *testing.T) {
 		t.Error("unknown words were read")
 	}
 }
+
+// An outlet that answers with no discharge is found out at set-up.
+func TestOutletsAreProbed(t *testing.T) {
+	for _, q := range []float64{-1, math.NaN(), math.Inf(1)} {
+		p := evening(clock(1, 17, 0), 0)
+		p.Gates = []Gate{{Outlet: OutletFunc(func(h, z units.Length) units.Flow {
+			if h > 1 && z > 0.5 {
+				return units.Flow(q)
+			}
+			return 0.1
+		}), Backflow: FlapGate}}
+		var in *units.InputError
+		if _, err := NewSolver(p); !errors.As(err, &in) || in.Field != "gates[0].outlet" {
+			t.Errorf("%v: %v", q, err)
+		}
+		p.Gates = []Gate{{Outlet: steady(0.1), Backflow: FlapGate, Moves: []Move{{time.Hour, steady(q), 1}}}}
+		if _, err := NewSolver(p); !errors.As(err, &in) || in.Field != "gates[0].moves[0].outlet" {
+			t.Errorf("%v: %v", q, err)
+		}
+	}
+}
+
+// seaOf hides what a tide is, so that the solver must find its way without
+// corners.
+type seaOf struct{ tide Tailwater }
+
+func (s seaOf) Level(at time.Time) units.Length { return s.tide.Level(at) }
+
+// A plain function as outlet and a tailwater of unknown making find the same
+// windows and nearly the same hour.
+func TestPlainOutletsSkipNoWindow(t *testing.T) {
+	for _, mean := range []float64{0.33, 0.41, 0.45, 0.488, 0.52} {
+		p := night(0.010, 0.20, mean, false)
+		want, err := p.Run()
+		if err != nil {
+			t.Fatal(err)
+		}
+		plain := p
+		plain.Gates = []Gate{p.Gates[0]}
+		plain.Gates[0].Outlet = OutletFunc(p.Gates[0].Outlet.Discharge)
+		hidden := plain
+		hidden.Tailwater = seaOf{p.Tailwater}
+		for i, q := range []Plan{plain, hidden} {
+			got, err := q.Run()
+			if err != nil || math.Abs(got.Elapsed.Seconds()/want.Elapsed.Seconds()-1) > 1e-5 || len(got.Stalls) != len(want.Stalls) {
+				t.Errorf("mean %v, %d: %v, want %v; stalls %d and %d; %v", mean, i, got.Elapsed, want.Elapsed, len(got.Stalls), len(want.Stalls), err)
+			}
+		}
+	}
+}
+
+// A dry sill, an empty sump under a pump, and a float in a trickle: none
+// chatters.
+func TestNothingChatters(t *testing.T) {
+	trickle := []Inflow{{Rate: 0.2 * units.LitrePerSecond}}
+	base := Plan{Pond: linedPond, Start: midnight, Stage: 0.5, RunOn: true, Horizon: 10 * 24 * time.Hour, Inflows: trickle}
+	for _, c := range []struct {
+		name   string
+		gate   Gate
+		stage  float64 // at the end
+		events int     // at most
+	}{
+		{"orifice at its sill", Gate{Outlet: orifice{0.6, 0.2, 0.3, false}}, 0.3, 5},
+		{"weir at its crest", Gate{Outlet: weir{1.7, 2, 0.3, 1.5}}, 0.3, 5},
+		{"pump over an empty sump", Gate{Outlet: steady(0.05), Backflow: Pumped}, 0, 5},
+		{"pump on a float", Gate{Outlet: steady(0.05), Backflow: Pumped, Float: &FloatSwitch{Start: 0.35, Stop: 0.3}}, 0.33, 10},
+	} {
+		p := base
+		p.Gates = []Gate{c.gate}
+		s, err := NewSolver(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o, err := s.Run(time.Time{})
+		if err != nil {
+			t.Errorf("%s: %v", c.name, err)
+			continue
+		}
+		if math.Abs(float64(o.Stage)-c.stage) > 0.03 || len(s.Events()) > c.events || o.Steps > 2000 || math.Abs(float64(o.Balance.Closure)) > 1e-9 {
+			t.Errorf("%s: stage %v, %d steps, closure %v, events %v", c.name, o.Stage, o.Steps, o.Balance.Closure, s.Events())
+		}
+	}
+}

@@ -165,7 +165,7 @@ func TestBalanceClosesOnEveryPlan(t *testing.T) {
 	if testing.Short() {
 		cases = 1000
 	}
-	worst, reached := 0.0, 0
+	worst, reached, most := 0.0, 0, 0
 	for i := range cases {
 		r := rand.New(rand.NewPCG(uint64(i), 17))
 		p := randomPlan(r, false)
@@ -188,11 +188,15 @@ func TestBalanceClosesOnEveryPlan(t *testing.T) {
 		if o.Reached {
 			reached++
 		}
+		if n := len(s.Stalls()); o.Steps > 20_000 || n > 60 {
+			t.Errorf("case %d: %d steps and shut by the tide %d times, as if it chattered", i, o.Steps, n)
+		}
+		most = max(most, o.Steps)
 		if h := float64(o.Stage); math.IsNaN(h) || h < float64(p.Pond.Bottom())-1e-6 {
 			t.Errorf("case %d: ends at stage %v, bottom %v", i, o.Stage, p.Pond.Bottom())
 		}
 	}
-	t.Logf("worst closure %.2g, %d of %d reached the target", worst, reached, cases)
+	t.Logf("worst closure %.2g, %d of %d reached the target, at most %d steps", worst, reached, cases, most)
 }
 
 // Without reverse flow and level-switched pumps a bigger outlet never drains

@@ -25,9 +25,9 @@ func (s *Solver) rideRates(t float64) (above, below float64) {
 		case g.gate.Backflow == Pumped:
 			still -= g.passing(z, z)
 		default:
-			out += g.passing(z+rideReach, z)
+			out += g.passing(z+s.reachOfTail, z)
 			if g.gate.Backflow == BothWays {
-				in += g.passing(z, z-rideReach)
+				in += g.passing(z, z-s.reachOfTail)
 			}
 		}
 	}
@@ -35,14 +35,16 @@ func (s *Solver) rideRates(t float64) (above, below float64) {
 	return (still-out)/area - fall, (still+in)/area - fall
 }
 
-// rideReach is how near to the tailwater the pond is taken to be on it, in
-// metres: a hundredth of a millimetre.
-const rideReach = 1e-5
+// setReach sets how near to the tailwater the pond is taken to be on it: a
+// hundredth of a millimetre, or what the tolerance leaves unknown of the level.
+func (s *Solver) setReach() {
+	s.reachOfTail = math.Max(1e-5, 2*s.tol*float64(s.pond.Top()-s.pond.Bottom()))
+}
 
 // mayRide reports whether the pond is pressed onto the tailwater from both
 // sides.
 func (s *Solver) mayRide() bool {
-	if s.piece == nil || s.rooted || !(math.Abs(s.gap) < rideReach) {
+	if s.piece == nil || s.rooted || !(math.Abs(s.gap) < s.reachOfTail) {
 		return false
 	}
 	above, below := s.rideRates(s.t)
@@ -143,7 +145,7 @@ func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
 			s.tally.out[i] += q
 			rest -= q
 		} else {
-			weight += g.passing(z+rideReach, z)
+			weight += g.passing(z+s.reachOfTail, z)
 		}
 	}
 	if weight > 0 {
@@ -152,7 +154,7 @@ func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
 			if !g.open || g.gate.Backflow == Pumped {
 				continue
 			}
-			q := rest * g.passing(z+rideReach, z) / weight
+			q := rest * g.passing(z+s.reachOfTail, z) / weight
 			if q >= 0 {
 				s.tally.out[i] += q
 			} else {
