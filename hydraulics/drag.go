@@ -50,7 +50,7 @@ const (
 // three are for spheres. ErrRange with the value above; ErrDomain for re <= 0 or
 // a sphericity that the law does not know.
 //
-// Source: Haider & Levenspiel 1989, Powder Technol. 58:63, eq. 10 and 12;
+// Source: Haider & Levenspiel 1989, Powder Technol. 58:63;
 // Schiller & Naumann 1933; Clift & Gauvin 1970; Clift, Grace & Weber 1978,
 // Bubbles, Drops and Particles, table 5.2. Coefficients from memory, proved
 // against general code.
@@ -99,8 +99,8 @@ func drag(law DragLaw, re, psi float64) float64 {
 	case CliftGraceWeber:
 		return cliftGraceWeber(re)
 	}
-	a, b, c, d := 0.1806, 0.6459, 0.4251, 6880.95 // sphere, eq. 10
-	if psi < sphere {                             // eq. 12
+	a, b, c, d := 0.1806, 0.6459, 0.4251, 6880.95 // sphere
+	if psi < sphere {                             // other shapes
 		a = math.Exp(2.3288 - 6.4581*psi + 2.4486*psi*psi)
 		b = 0.0964 + 0.5565*psi
 		c = math.Exp(4.905 - 13.8944*psi + 18.4222*psi*psi - 10.2599*psi*psi*psi)

@@ -118,8 +118,7 @@ var roundEntrance = [...][2]float64{{0, 0.5}, {0.02, 0.28}, {0.04, 0.24}, {0.06,
 // rOverD: typical by Crane's table, linear between its points and constant above
 // 0.15; the band reaches to the formula of Rennels & Hudson, which is higher.
 //
-// Source: Crane TP-410, A-29; Rennels & Hudson 2012, Pipe Flow, eq.
-// 9.3 and 9.4.
+// Source: Crane TP-410, A-29; Rennels & Hudson 2012, Pipe Flow.
 func RoundedEntrance(rOverD float64) (Loss, error) {
 	if err := units.Within("hydraulics.RoundedEntrance", "rOverD", rOverD, 0, 10, ""); err != nil {
 		return Loss{}, err

@@ -51,8 +51,8 @@ func SuddenExpansion(upstream, downstream units.Length) (Loss, error) {
 // from the lowest to the highest of the four methods.
 //
 // Source: by method: Crane TP-410, A-26 (default); White, Fluid Mechanics, eq.
-// 6.81; Rennels & Hudson 2012, Pipe Flow, eq. 10.3; Hooper 1988, Chem. Eng.
-// 95(17):89.
+// 6.81; Rennels & Hudson 2012, Pipe Flow; Hooper 1988, Calculate head loss caused
+// by change in pipe size.
 func SuddenContraction(upstream, downstream units.Length, method AreaChangeMethod) (Loss, error) {
 	const fn = "hydraulics.SuddenContraction"
 	b, err := boreRatio(fn, "downstream", "upstream", downstream, upstream)
@@ -78,8 +78,8 @@ func contractions(b float64) [4]float64 {
 		white = (1 - b2) * (1 - b2)
 	}
 	b5 := b2 * b2 * b
-	jet := 1 + 0.622*(1-0.215*b2-0.785*b5)             // Rennels & Hudson eq. 10.4
-	rennels := 0.0696*(1-b5)*jet*jet + (jet-1)*(jet-1) // eq. 10.3
+	jet := 1 + 0.622*(1-0.215*b2-0.785*b5) // Rennels & Hudson: contraction of the jet
+	rennels := 0.0696*(1-b5)*jet*jet + (jet-1)*(jet-1)
 	return [4]float64{0.5 * (1 - b2), white, rennels, (0.6 + 0.48*hooperSmoothFactor) * (1 - b2)}
 }
 

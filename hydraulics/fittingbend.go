@@ -87,7 +87,7 @@ func bendAngleFactor(deg float64) float64 {
 // degrees), which are low for large bores, to 1.25 times the equation. Miller's
 // charts give 1.19 at 90 degrees.
 //
-// Source: Rennels & Hudson 2012, Pipe Flow, eq. 15.4; Crane TP-410, A-29.
+// Source: Rennels & Hudson 2012, Pipe Flow; Crane TP-410, A-29.
 func Mitre(angle units.Angle, bore units.Length) (Loss, error) {
 	const fn = "hydraulics.Mitre"
 	deg := angle.In(units.Degrees)

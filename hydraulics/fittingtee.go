@@ -44,7 +44,7 @@ func (s TeeSpec) shares(fn string) (q, b2, deg float64, err error) {
 // Equation: K = C (1 + D (q/β²)² - E (1-q)² - F q²/β²), q the branch's share of
 // the flow; the run of a 90 degree tee has K = 1.55 q - q².
 //
-// Source: Crane TP-410 (2009), eq. 2-35 and 2-36, table 2-1, whose examples 7-35
+// Source: Crane TP-410 (2009), chapter 2, converging branches, whose examples 7-35
 // and 7-36 are check rows.
 func (s TeeSpec) Converging() (TeeLoss, error) {
 	q, b2, deg, err := s.shares("hydraulics.TeeSpec.Converging")
@@ -75,7 +75,7 @@ func (s TeeSpec) Converging() (TeeLoss, error) {
 //
 // Equation: branch K = G (1 + H (q/β²)² - J (q/β²) cos θ); run K = M q².
 //
-// Source: Crane TP-410 (2009), eq. 2-37 and 2-38, tables 2-3 and 2-4; example
+// Source: Crane TP-410 (2009), chapter 2, diverging branches; example
 // 7-36 is a check row. A 90 degree tee of nearly equal bores has K = 1 + 0.3
 // (q/β²)² (Levin, in Idelchik), not that twice over, as one copy has it.
 func (s TeeSpec) Diverging() (TeeLoss, error) {
@@ -116,7 +116,7 @@ func (s TeeSpec) Diverging() (TeeLoss, error) {
 // Equation, β = seat/bore: K = (8 f_T + sin(θ/2) (0.8 (1-β²) + 2.6 (1-β²)²))/β⁴
 // to 45 degrees, (8 f_T + 0.5 √sin(θ/2) (1-β²) + (1-β²)²)/β⁴ above.
 //
-// Source: Crane TP-410 (2009), A-27, formulas 5 and 6. Band ± 25 %.
+// Source: Crane TP-410 (2009), A-27. Band ± 25 %.
 func ReducedGateValve(seat, bore units.Length, taper units.Angle) (Loss, error) {
 	const fn = "hydraulics.ReducedGateValve"
 	b, err := boreRatio(fn, "seat", "bore", seat, bore)

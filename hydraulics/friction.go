@@ -115,7 +115,7 @@ func factor(f func(re, rel float64) float64, re, rel float64, err error) (float6
 // Validity: 4000 <= re <= 1e8 and rel <= 0.05. ErrRange with the value outside
 // that re; ErrDomain for re <= 0 and rel outside 0 to 0.05.
 //
-// Source: Colebrook 1939, J. Inst. Civ. Eng. 11:133, eq. 9.
+// Source: Colebrook 1939, J. Inst. Civ. Eng. 11:133.
 //
 // Accuracy: the equation is good to 10 to 15 % for new commercial pipe (Moody
 // 1944); the roughness is usually the greater doubt.
@@ -152,7 +152,7 @@ func Haaland(re, rel float64) (float64, error) {
 //
 // Validity: 4000 <= re <= 1e8, 4e-5 <= rel <= 0.05; errors as for Colebrook.
 //
-// Source: Zigrang & Sylvester 1982, AIChE J. 28:514, eq. 12.
+// Source: Zigrang & Sylvester 1982, AIChE J. 28:514, the later of its two forms.
 func ZigrangSylvester(re, rel float64) (float64, error) {
 	return factor(friction.ZigrangSylvester, re, rel, frictionArgs("hydraulics.ZigrangSylvester", re, rel, 4e3, 1e8, 4e-5, 5e-2))
 }
@@ -162,7 +162,7 @@ func ZigrangSylvester(re, rel float64) (float64, error) {
 //
 // Validity: 4000 <= re <= 1e8, rel <= 0.05; errors as for Colebrook.
 //
-// Source: Serghides 1984, Chem. Eng. 91(5):63, eq. 3.
+// Source: Serghides 1984, Chem. Eng. 91(5):63.
 func Serghides(re, rel float64) (float64, error) {
 	return factor(friction.Serghides, re, rel, frictionArgs("hydraulics.Serghides", re, rel, 4e3, 1e8, 0, 5e-2))
 }
@@ -173,7 +173,7 @@ func Serghides(re, rel float64) (float64, error) {
 //
 // Validity: 0 < re <= 1e8, rel <= 0.05; errors as for Colebrook.
 //
-// Source: Churchill 1977, Chem. Eng. 84(24):91, eq. 18 (times 8: Darcy).
+// Source: Churchill 1977, Chem. Eng. 84(24):91, times 4 to Darcy's factor.
 func Churchill(re, rel float64) (float64, error) {
 	return factor(friction.Churchill, re, rel, frictionArgs("hydraulics.Churchill", re, rel, 0, 1e8, 0, 5e-2))
 }

@@ -159,7 +159,7 @@ func (p Pipe) BoreFor(q units.Flow, h units.Length, f Fluid) (units.Length, erro
 //
 // Equation: e/D = 3.7 (10^(-1/(2√f)) - 2.51/(Re √f)), f = (h 2g/V² - K) D/L.
 //
-// Source: Colebrook 1939, J. Inst. Civ. Eng. 11:133, eq. 9, solved for e.
+// Source: Colebrook 1939, J. Inst. Civ. Eng. 11:133, solved for e.
 //
 // Accuracy: an error of 1 % in h moves e by 5 to 10 % in rough pipe and by far
 // more in smooth.

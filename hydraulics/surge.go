@@ -27,7 +27,7 @@ const (
 //
 // Validity: Poisson ratio μ 0 to 0.5.
 //
-// Source: Wylie & Streeter 1993, Fluid Transients in Systems, eq. 1-28 and 1-29.
+// Source: Wylie & Streeter 1993, Fluid Transients in Systems, chapter 1.
 // Older books print 1.25 - μ for one end; that is not used.
 func RestraintFactor(how PipeRestraint, poisson float64, bore, wall units.Length) (float64, error) {
 	const fn = "hydraulics.RestraintFactor"
@@ -63,7 +63,7 @@ func wallError(fn string, wall, bore units.Length) error {
 // makes 100 to 300 (common practice): measure its stretch and take
 // [WaveSpeedOfHose].
 //
-// Source: Korteweg 1878; Wylie & Streeter 1993, eq. 1-30.
+// Source: Korteweg 1878; Wylie & Streeter 1993.
 func WaveSpeed(f Fluid, bore, wall units.Length, modulus units.Pressure, restraint float64) (units.Velocity, error) {
 	const fn = "hydraulics.WaveSpeed"
 	err := errors.Join(units.AtField("f", f.Validate()), bulkKnown(fn, f), boreError(fn, "bore", bore), wallError(fn, wall, bore),
@@ -84,7 +84,7 @@ func bulkKnown(fn string, f Fluid) error {
 //
 // Equation: a² = 1/(ρ (1/K + dA/(A dp))).
 //
-// Source: Wylie & Streeter 1993, eq. 1-24.
+// Source: Wylie & Streeter 1993.
 func WaveSpeedOfHose(f Fluid, areaGrowth float64, per units.Pressure) (units.Velocity, error) {
 	const fn = "hydraulics.WaveSpeedOfHose"
 	err := errors.Join(units.AtField("f", f.Validate()), bulkKnown(fn, f), units.Within(fn, "areaGrowth", areaGrowth, 0, 0.5, ""),
@@ -101,7 +101,7 @@ func WaveSpeedOfHose(f Fluid, areaGrowth float64, per units.Pressure) (units.Vel
 //
 // Equation: 1/K' = 1/K + α/p, isothermal.
 //
-// Source: Wylie & Streeter 1993, eq. 1-37, simplified for small α.
+// Source: Wylie & Streeter 1993, simplified for small α.
 func BulkModulusWithGas(k units.Pressure, gas float64, p units.AbsolutePressure) (units.Pressure, error) {
 	const fn = "hydraulics.BulkModulusWithGas"
 	err := errors.Join(units.Positive(fn, "k", k.Pascals(), "Pa"), units.Within(fn, "gas", gas, 0, 0.1, ""),
