@@ -15,6 +15,7 @@ type choices struct {
 var (
 	backflowWords     = choices{"Backflow", []string{"unset", "flap", "reverse"}}
 	inletControlWords = choices{"InletControl", []string{"critical depth", "none"}}
+	outfallLineWords  = choices{"OutfallLine", []string{"centreline", "brink"}}
 	weirMethodWords   = choices{"WeirMethod", []string{"Kindsvater-Carter, USBR", "Kindsvater-Carter, ISO 1438", "Rehbock 1929", "Francis 1883"}}
 	vNotchMethodWords = choices{"VNotchMethod", []string{"Kindsvater-Shen", "Kindsvater-Shen, 90 degrees", "White 2011"}}
 	gateMethodWords   = choices{"GateMethod", []string{"Henderson 1966", "Swamee 1992"}}
@@ -164,6 +165,21 @@ func (i *InletType) UnmarshalText(text []byte) error {
 	v, err := inletTypeWords.unmarshal(text)
 	if err == nil {
 		*i = InletType(v)
+	}
+	return err
+}
+
+// String returns the choice in words.
+func (l OutfallLine) String() string { return outfallLineWords.text(uint8(l)) }
+
+// MarshalText writes the choice in words.
+func (l OutfallLine) MarshalText() ([]byte, error) { return outfallLineWords.marshal(uint8(l)) }
+
+// UnmarshalText reads the choice in words.
+func (l *OutfallLine) UnmarshalText(text []byte) error {
+	v, err := outfallLineWords.unmarshal(text)
+	if err == nil {
+		*l = OutfallLine(v)
 	}
 	return err
 }

@@ -10,9 +10,9 @@ import "math"
 //
 // Without losses (k = 1) its depth is the critical depth. The depth that makes
 // the most of e satisfies e - y = 1/(2T/A - k'/k), which gives e and Q for each
-// y outright, and dQ/de = Q/(2(e - y)), since Q does not change with y there. The curve is
-// kept as cubics between such points up to the half-full pipe; above it the
-// full pipe carries more.
+// y outright, and dQ/de = Q/(2(e - y)), since Q does not change with y there. The
+// curve is kept as cubics between such points up to a depth at which the full
+// pipe carries more.
 //
 // f is that of the full pipe under a head of half its bore.
 type openFlow struct{ node [openNodes]openNode }
@@ -21,12 +21,13 @@ const openNodes = 25 // the cubics are within 1e-5 of the curve
 
 type openNode struct{ e, q, slope float64 }
 
-// newOpenFlow is the curve of a pipe, up to half full.
-func newOpenFlow(w pipeWall) (o openFlow) {
+// newOpenFlow is the curve of a pipe, up to the depth whose surface spans twice
+// the angle top at the centre.
+func newOpenFlow(w pipeWall, top float64) (o openFlow) {
 	d := w.bore
 	f := w.friction(d / 2)
 	for i := 1; i < openNodes; i++ {
-		α := math.Pi / 2 * float64(i) / (openNodes - 1)
+		α := top * float64(i) / (openNodes - 1)
 		s, c := math.Sincos(α)
 		area, width, wet := d*d/4*(α-s*c), d*s, d*α
 		r := area / wet
@@ -55,15 +56,20 @@ func (o *openFlow) top() float64 { return o.node[openNodes-1].e }
 
 // flow returns Q for 0 < e <= top.
 func (o *openFlow) flow(e float64) float64 {
-	i := int(float64(openNodes-1) * math.Sqrt(e/o.top()))
-	i = min(max(i, 0), openNodes-2)
-	for i > 0 && e < o.node[i].e {
+	return alongCurve(o.node[:], int(float64(openNodes-1)*math.Sqrt(e/o.top())), e)
+}
+
+// alongCurve returns the cubic of a curve at e, its search started at node i.
+func alongCurve(node []openNode, i int, e float64) float64 {
+	last := len(node) - 2
+	i = min(max(i, 0), last)
+	for i > 0 && e < node[i].e {
 		i--
 	}
-	for i < openNodes-2 && e > o.node[i+1].e {
+	for i < last && e > node[i+1].e {
 		i++
 	}
-	a, b := &o.node[i], &o.node[i+1]
+	a, b := &node[i], &node[i+1]
 	w := b.e - a.e
 	t := (e - a.e) / w
 	u := 1 - t

@@ -29,6 +29,22 @@ const (
 	InletNone                         // only the length limits, as behind a wide bellmouth; level pipes only
 )
 
+// OutfallLine says where the pressure line of a full [OutletPipe] ends over its
+// free outfall.
+type OutfallLine uint8
+
+// The choices of OutfallLine.
+const (
+	// OutfallCentreline is the centre of the bore, as pond design commonly has it
+	// (the default). It is the optimistic end: with a screen or a long pipe it
+	// overstates the flow of a pond within a bore of the pipe by up to a half.
+	OutfallCentreline OutfallLine = iota
+	// OutfallBrink is halfway from critical depth to the crown, as FHWA HDS-5 has
+	// it for culverts: within 8 % of a backwater computation with the pond above
+	// three quarters of the bore, and up to 20 % below it lower down.
+	OutfallBrink
+)
+
 // OutletPipeSpec describes a drain pipe through a pond bank. All levels are
 // heights above one datum.
 type OutletPipeSpec struct {
@@ -54,6 +70,7 @@ type OutletPipeSpec struct {
 	Barrels   int                      // equal pipes side by side; zero means one
 	Backflow  Backflow                 // required
 	Inlet     InletControl             // zero means critical depth in the mouth
+	Outfall   OutfallLine              // zero means the centreline
 }
 
 // Validate reports every field that cannot be used, joined.
@@ -83,6 +100,10 @@ func (s OutletPipeSpec) Validate() error {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Inlet", Value: float64(s.Inlet),
 			Reason: fmt.Sprintf("must be InletCritical (%d) or InletNone (%d)", InletCritical, InletNone)})
 	}
+	if s.Outfall > OutfallBrink {
+		errs = append(errs, &units.InputError{Func: fn, Field: "Outfall", Value: float64(s.Outfall),
+			Reason: fmt.Sprintf("must be OutfallCentreline (%d) or OutfallBrink (%d)", OutfallCentreline, OutfallBrink)})
+	}
 	if s.Inlet == InletNone && s.Fall != 0 {
 		errs = append(errs, &units.InputError{Func: fn, Field: "Inlet", Value: float64(s.Inlet),
 			Reason: "a pipe with a fall would start at full flow when the water reaches its mouth: choose InletCritical, or Fall 0"})
@@ -110,11 +131,11 @@ func bounded(fn, field string, v, above, max float64, unit, reason string) error
 // tailwater:
 //
 //   - full pipe: V = √(2g h/(ΣK + f L/D)), h from the pond down to the higher
-//     of the outfall's centreline and the tailwater, f by Colebrook (1939) for
-//     the velocity itself, never below the laminar 64/Re;
-//   - part-full pipe: while the pond stands below the crown, the largest flow
-//     that open flow of one depth y, with the same losses and a free brink, can
-//     carry: A√(2g(E - y)/(ΣK + f L/4R)), maximal over y;
+//     of the end of the pressure line ([OutfallLine]) and the tailwater, f by
+//     Colebrook (1939) for the velocity itself, never below the laminar 64/Re;
+//   - part-full pipe: while the pond stands low, the largest flow that open flow
+//     of one depth y, with the same losses and a free brink, can carry:
+//     A√(2g(E - y)/(ΣK + f L/4R)), maximal over y;
 //   - mouth: critical depth in the circular section at E = (1 - EntryLoss) H
 //     with H the pond above the invert, times the [VillemonteRatio] of a
 //     tailwater above the invert.
@@ -127,7 +148,9 @@ func bounded(fn, field string, v, above, max float64, unit, reason string) error
 // the limbs is common practice (FHWA HDS-5 does so for culverts). The part-full
 // limb is the maximum-discharge principle with losses, our own derivation.
 //
-// Accuracy: 10 to 15 % in the field, most of it from ΣK and screens that clog.
+// Accuracy: 10 to 15 % in the field with the pond two bores or more above the
+// pipe, most of it from ΣK and screens that clog. Lower down the mouth limb knows
+// nothing of screens and length: for the last water choose [OutfallBrink].
 type OutletPipe struct{ p *outletPipe }
 
 // outletPipe is what an OutletPipe precomputes.
@@ -152,12 +175,19 @@ func NewOutletPipe(spec OutletPipeSpec) (OutletPipe, error) {
 	if spec.Inlet == InletNone {
 		admitted = 0
 	}
-	open := newOpenFlow(wall)
-	p.forward = newPipeLimbs(wall, open, in, out, admitted)
-	p.backward = newPipeLimbs(wall, open, out, in, admitted)
+	top, free := math.Pi/2, (*brinkFlow)(nil)
+	if spec.Outfall == OutfallBrink {
+		top, free = twoThirds, newBrinkFlow(&wall)
+	}
+	open := newOpenFlow(wall, top)
+	p.forward = newPipeLimbs(wall, &open, free, in, out, admitted)
+	p.backward = newPipeLimbs(wall, &open, free, out, in, admitted)
 	p.free = p.forward.learn()
 	return OutletPipe{p}, nil
 }
+
+// twoThirds is half the angle at the centre of a circle filled to two thirds.
+var twoThirds = math.Acos(-1.0 / 3)
 
 // Spec returns the description the pipe was built from.
 func (o OutletPipe) Spec() OutletPipeSpec {

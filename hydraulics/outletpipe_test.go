@@ -21,6 +21,14 @@ func strPond() OutletPipeSpec {
 	}
 }
 
+// strText reads a word that the row may leave blank.
+func strText(r check.Row, column string) string {
+	if !r.Has(column) {
+		return ""
+	}
+	return r.Text(column)
+}
+
 func strOutlet(t testing.TB, s OutletPipeSpec) OutletPipe {
 	t.Helper()
 	o, err := NewOutletPipe(s)
@@ -35,6 +43,7 @@ func TestOutletPipeTable(t *testing.T) {
 				Bore: units.Metres.Of(r.Float("diameter_m")), Length: units.Metres.Of(r.Float("length_m")),
 				Roughness: units.Metres.Of(r.Float("roughness_m")), LossSum: r.Float("loss_sum"), EntryLoss: 0.05,
 				Viscosity: units.SquareMetresPerSecond.Of(r.Float("viscosity_m2_s")), Backflow: BackflowFlap,
+				Outfall: map[string]OutfallLine{"": OutfallCentreline, "brink": OutfallBrink}[strText(r, "outfall")],
 			})
 			return float64(o.Discharge(units.Metres.Of(r.Float("level_m")), -1)), err
 		},
@@ -61,6 +70,7 @@ func strRandomPipe(rng *rand.Rand) OutletPipeSpec {
 	if s.Fall == 0 && rng.IntN(3) == 0 {
 		s.Inlet = InletNone
 	}
+	s.Outfall = OutfallLine(rng.IntN(2))
 	return s
 }
 

@@ -31,20 +31,27 @@ func (p *pipeLimbs) kinks(lo float64, search []float64) (k pipeKinks) {
 	}
 	centre := p.brink + 0.5*p.wall.bore
 	k[1] = units.Length(centre)
-	turn := math.NaN()
+	var turns [2]float64 // above start; zero: none
 	if z, ok := p.fills(lo, start, centre); ok {
-		turn = z - start
+		turns[0] = z - start
 		k[2] = units.Length(z)
+	}
+	if z, ok := p.drowns(lo); ok {
+		turns[1] = z - start
+		k[1] = units.Length(z)
 	}
 	if p.admitted == 0 {
 		return k
 	}
 	l := limbLine{p, start, lo}
-	if m := l.mouth(turn); m < 0 {
+	if turns[0] > 0 && l.mouth(turns[0]) < 0 {
 		k[2] = units.Length(start) // the mouth governs there
 	}
+	if turns[0] > turns[1] {
+		turns[0], turns[1] = turns[1], turns[0]
+	}
 	var found [8]float64
-	n, nearest := l.changes(search, turn, &found)
+	n, nearest := l.changes(search, turns, &found)
 	for i := 0; i < min(n, 4); i++ { // the highest last
 		k[len(k)-1-i] = units.Length(start + found[n-1-i])
 	}
@@ -56,15 +63,46 @@ func (p *pipeLimbs) kinks(lo float64, search []float64) (k pipeKinks) {
 }
 
 // fills returns the level at which the full pipe takes over from the part-full
-// one: between the outfall's centreline and the top of the part-full curve.
+// one: between the outfall's centreline and the top of the part-full curve, or
+// two bores up where the end of that curve is held.
 func (p *pipeLimbs) fills(lo, start, centre float64) (float64, bool) {
 	a, b := math.Max(start, centre), p.brink+p.open.top()*(1-1e-12)
-	if lo >= centre || a >= b {
+	diff := func(z float64) float64 { return p.full(z, lo) - p.partFull(z, lo) }
+	if p.free != nil {
+		// Under a tailwater the part-full limb may govern in a window only.
+		b = math.Max(a, p.brink+p.wall.bore) + 2*p.wall.bore
+		for _, x := range [...]float64{0.3, 0.1, 0.03, 0.01, 0.001} {
+			if z := a + x*p.wall.bore; diff(z) < 0 {
+				a = z
+				break
+			}
+		}
+	} else if lo >= centre || a >= b {
 		return 0, false
 	}
-	diff := func(z float64) float64 { return p.full(z, lo) - p.partFull(z, lo) }
 	fa, fb := diff(a), diff(b)
 	if !(fa < 0 && fb > 0) {
+		return 0, false
+	}
+	z, err := root.FindBetween(diff, a, b, fa, fb, 1e-8)
+	return z, err == nil
+}
+
+// drowns returns the level at which a tailwater over the outfall's centreline
+// meets the end of the pressure line: below it holds the full pipe back.
+func (p *pipeLimbs) drowns(lo float64) (float64, bool) {
+	if p.free == nil || lo <= p.brink+0.5*p.wall.bore || lo >= p.brink+p.free.grad {
+		return 0, false
+	}
+	diff := func(z float64) float64 {
+		return p.free.flow(&p.wall, z-p.brink) - p.wall.area*p.wall.velocity(z-lo)
+	}
+	a, b := lo+1e-6*p.wall.bore, p.brink+p.free.node[brinkNodes-1].e
+	if a >= b {
+		return 0, false
+	}
+	fa, fb := diff(a), diff(b)
+	if fa*fb >= 0 {
 		return 0, false
 	}
 	z, err := root.FindBetween(diff, a, b, fa, fb, 1e-8)
@@ -89,17 +127,19 @@ func (l *limbLine) mouth(x float64) float64 {
 }
 
 // changes collects every x > 0 at which the governing one of mouth and length
-// changes, rising. The comparison is smooth but for the corner at turn, where
-// the pipe fills (NaN: nowhere), which is made a point of the search. Without a
-// change, nearest is where the two come closest.
-func (l *limbLine) changes(search []float64, turn float64, found *[8]float64) (n int, nearest float64) {
+// changes, rising. The comparison is smooth but for the corners at turns, which
+// rise and are made points of the search. Without a change, nearest is where the
+// two come closest.
+func (l *limbLine) changes(search []float64, turns [2]float64, found *[8]float64) (n int, nearest float64) {
 	var x, m [24]float64
 	k := 0
 	for _, s := range search {
 		b := s * l.p.wall.bore
-		if k > 0 && turn > x[k-1] && turn < b {
-			x[k], m[k] = turn, l.mouth(turn)
-			k++
+		for _, turn := range turns {
+			if k > 0 && turn > x[k-1] && turn < b {
+				x[k], m[k] = turn, l.mouth(turn)
+				k++
+			}
 		}
 		x[k], m[k] = b, l.mouth(b)
 		k++

@@ -90,18 +90,18 @@ type pipeLimbs struct {
 	brink    float64 // level of the invert where it leaves
 	admitted float64 // share of the head left behind the mouth; 0: no mouth control
 	scale    float64 // √(gD⁵)
-	open     openFlow
+	open     *openFlow
+	free     *brinkFlow // nil: the pressure line ends at the centreline
 
 	// Between these levels the length governs whatever the tailwater below the
 	// mouth, so that flow need not ask what the mouth admits.
 	lengthFrom, lengthTo float64
 }
 
-func newPipeLimbs(w pipeWall, open openFlow, mouth, brink, admitted float64) pipeLimbs {
+func newPipeLimbs(w pipeWall, open *openFlow, free *brinkFlow, mouth, brink, admitted float64) pipeLimbs {
 	d := w.bore
-	p := pipeLimbs{wall: w, mouth: mouth, brink: brink, admitted: admitted,
-		scale: math.Sqrt(gravity*d) * d * d, open: open, lengthFrom: math.Inf(1)}
-	return p
+	return pipeLimbs{wall: w, mouth: mouth, brink: brink, admitted: admitted,
+		scale: math.Sqrt(gravity*d) * d * d, open: open, free: free, lengthFrom: math.Inf(1)}
 }
 
 // learn finds the kinks under a tailwater below the pipe and from where up the
@@ -153,21 +153,33 @@ func (p *pipeLimbs) control(hi, lo float64) (Control, float64) {
 }
 
 // full is the pressure limb, part 1 of the method.
+//
+// Where the pressure line ends above the tailwater by itself, the tailwater does
+// not matter; the lesser of the two flows is the one for the higher end.
 func (p *pipeLimbs) full(hi, lo float64) float64 {
-	return p.wall.area * p.wall.velocity(hi-math.Max(p.brink+0.5*p.wall.bore, lo))
+	if p.free == nil {
+		return p.wall.area * p.wall.velocity(hi-math.Max(p.brink+0.5*p.wall.bore, lo))
+	}
+	q := p.free.flow(&p.wall, math.Min(hi-p.brink, largestHead))
+	if lo > p.brink+0.5*p.wall.bore {
+		q = math.Min(q, p.wall.area*p.wall.velocity(hi-lo))
+	}
+	return q
 }
 
-// partFull is the open limb, part 2 of the method. With the tailwater at the
-// centreline or higher the full limb is always the larger.
+// partFull is the open limb, part 2 of the method. Under a pressure line that
+// ends at the centreline the full limb is the larger from the end of the curve
+// on, and with the tailwater at the centreline; else the end of the curve is
+// held until the full limb passes it.
 //
 // A tailwater above the brink scales it by (1 - r^1.5)^½, the root of a head
 // difference, since losses govern it and not a crest.
 func (p *pipeLimbs) partFull(hi, lo float64) float64 {
 	e := hi - p.brink
-	if !(e > 0 && e < p.open.top()) || lo >= p.brink+0.5*p.wall.bore {
+	if e <= 0 || p.free == nil && (e >= p.open.top() || lo >= p.brink+0.5*p.wall.bore) {
 		return 0
 	}
-	q := p.open.flow(e)
+	q := p.open.flow(math.Min(e, p.open.top()))
 	if r := (lo - p.brink) / e; r > 0 {
 		q *= math.Sqrt(math.Max(0, 1-r*math.Sqrt(r)))
 	}

@@ -42,6 +42,7 @@ func strStructures(t testing.TB, b Backflow) map[string]Structure {
 	pond.Backflow = b
 	all := map[string]Structure{
 		"pipe":             strOutlet(t, pond),
+		"pipe brink":       strBrink(t, pond),
 		"weir contracted":  weir(KindsvaterCarterUSBR, 0.5),
 		"weir full iso":    weir(KindsvaterCarterISO, 1),
 		"weir rehbock":     weir(Rehbock1929, 1),
@@ -63,6 +64,11 @@ func strStructures(t testing.TB, b Backflow) map[string]Structure {
 	all["monk"] = strMonk(t, b)
 	all["two pipes"] = strMust[StructuresInParallel](t)(NewStructuresInParallel(all["pipe"], all["culvert pipe"]))
 	return all
+}
+
+func strBrink(t testing.TB, s OutletPipeSpec) OutletPipe {
+	s.Outfall = OutfallBrink
+	return strOutlet(t, s)
 }
 
 func strRiserSpec(b Backflow) RiserSpec {
