@@ -14,6 +14,11 @@ var canePump = must(pumpsizing.NewPump(pumpsizing.PumpData{Name: "invented 305 m
 	Curve:      curve(520, 0, 11.5, 150, 10.6, 300, 8.9, 450, 6.2, 550, 3.9),
 	Efficiency: pumpsizing.EfficiencyData{Best: 0.58, BestFlow: units.CubicMetresPerHour.Of(380)}}))
 
+// smallPump is the fish pump of Ledge Spring.
+var smallPump = must(pumpsizing.NewPump(pumpsizing.PumpData{Name: "invented 152 mm fish pump",
+	Curve:      curve(750, 0, 8, 40, 7.3, 80, 6, 120, 4.1, 150, 2.3),
+	Efficiency: pumpsizing.EfficiencyData{Best: 0.52, BestFlow: units.CubicMetresPerHour.Of(95)}}))
+
 // liftCurve is what the pump delivers through a hose without lift of its own at
 // each lift, zero where it does not reach.
 func liftCurve(p pumpsizing.Pump, hose pumpsizing.System, n units.RotationalSpeed, rho units.Density) hydraulics.LiftCurve {
