@@ -37,7 +37,7 @@ type OutfallLine uint8
 const (
 	// OutfallCentreline is the centre of the bore, as pond design commonly has it
 	// (the default). It is the optimistic end: with a screen or a long pipe it
-	// overstates the flow of a pond within a bore of the pipe by up to a half.
+	// overstates the flow of a pond within a bore of the pipe by up to 60 %.
 	OutfallCentreline OutfallLine = iota
 	// OutfallBrink is halfway from critical depth to the crown, as FHWA HDS-5 has
 	// it for culverts: within 8 % of a backwater computation with the pond above

@@ -45,7 +45,11 @@ func TestOutletPipeTable(t *testing.T) {
 				Viscosity: units.SquareMetresPerSecond.Of(r.Float("viscosity_m2_s")), Backflow: BackflowFlap,
 				Outfall: map[string]OutfallLine{"": OutfallCentreline, "brink": OutfallBrink}[strText(r, "outfall")],
 			})
-			return float64(o.Discharge(units.Metres.Of(r.Float("level_m")), -1)), err
+			tail := units.Length(-1)
+			if r.Has("tail_m") {
+				tail = strMetres(r, "tail_m")
+			}
+			return float64(o.Discharge(units.Metres.Of(r.Float("level_m")), tail)), err
 		},
 		"CriticalFlowCircular": func(r check.Row) (float64, error) {
 			q, err := CriticalFlowCircular(units.Metres.Of(r.Float("diameter_m")), units.Metres.Of(r.Float("level_m")))

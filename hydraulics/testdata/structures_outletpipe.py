@@ -65,6 +65,17 @@ for d, length, eps, k, nu in pipes:
         limb = "mouth" if q == m else "full pipe" if q == f else "part-full pipe"
         tol = "1e-5" if limb == "part-full pipe" else "1e-10"
         rows.append(["OutletPipe.Discharge", d, length, eps, k, nu, f"{e:.6g}", f"{q:.15g}", tol, "independent code", CODE, limb])
+# Under a tailwater.
+for d, length, eps, k, nu in pipes[:3]:
+    for e, t in ((0.45, 0.2), (0.45, 0.4), (0.8, 0.3), (0.8, 0.7), (1.2, 0.6), (2.0, 0.9), (2.0, 1.9), (5.0, 3.0)):
+        e, t = e * d, t * d
+        f = full(e - max(d / 2, t), d, length, eps, k, nu) if e > max(d / 2, t) else 0
+        p = partfull(e, d, length, eps, k, nu) * sqrt(1 - (t / e) ** 1.5) if e < 0.55 * d and t < d / 2 else 0
+        m = critical(0.95 * e, d) * (1 - (t / e) ** 1.5) ** 0.385
+        q = min(m, max(f, p))
+        rows.append(["OutletPipe.Discharge", d, length, eps, k, nu, f"{e:.17g}", f"{q:.15g}", "1e-5" if q == p else "1e-10", "independent code", CODE,
+                     "tailwater, Villemonte at the mouth", "", f"{t:.17g}"])
+
 from scipy.integrate import solve_ivp
 
 
@@ -144,5 +155,5 @@ for stage, m3h in ((1.4, 677), (0.8, 486), (0.4, 299), (0.25, 171)):
                  "least of Darcy-Weisbach full flow to the outfall's centreline and critical depth at the mouth with 5 % of the head lost, worked to the nearest m3/h", f"{m3h} m3/h"])
 with open("structures_outletpipe.csv", "w", newline="") as f:
     w = csv.writer(f, lineterminator="\n")
-    w.writerow("func diameter_m length_m roughness_m loss_sum viscosity_m2_s level_m expected tol kind source locator outfall".split())
-    w.writerows([r + [""] * (13 - len(r)) for r in rows])
+    w.writerow("func diameter_m length_m roughness_m loss_sum viscosity_m2_s level_m expected tol kind source locator outfall tail_m".split())
+    w.writerows([r + [""] * (14 - len(r)) for r in rows])
