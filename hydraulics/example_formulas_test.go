@@ -106,9 +106,19 @@ func ExampleValveKind_EquivalentBores() {
 func ExampleCurvedFactor() {
 	fmt.Printf("oil in a reel: %.2f times the friction\n", must(hydraulics.CurvedFactor(800, 0.02)))
 	fmt.Printf("water in a wide curve: %.2f times\n", must(hydraulics.CurvedFactor(2e5, 0.02)))
+
+	oil := must(must(hydraulics.OilGrade(32, 0)).Fluid(units.Celsius(30), 0))
+	for _, coil := range []units.Length{0, 0.9} {
+		line := must(hydraulics.NewPipeline(hydraulics.PipelineSpec{Fluid: oil,
+			Runs: []hydraulics.PipeRun{{Bore: 19 * units.Millimetre, Length: 30 * units.Metre, Coil: coil}}}))
+		s := must(line.At(40 * units.LitrePerMinute))
+		fmt.Printf("%.2f bar\n", s.PressureDrop.In(units.Bars))
+	}
 	// Output:
 	// oil in a reel: 1.59 times the friction
 	// water in a wide curve: 1.26 times
+	// 2.73 bar
+	// 4.53 bar
 }
 
 func ExampleViscosityIndex() {

@@ -132,6 +132,7 @@ func (p ParallelLine) lineLoss(q float64) (h, slope float64) {
 		h, _ = p.parts[0].lineLoss(q / float64(len(p.parts)))
 		h = max(lo, min(hi, h))
 	}
+	miss := math.Inf(1) // of the flow a step ago
 	for range 200 {
 		sum, conductance := 0.0, 0.0
 		for _, l := range p.parts {
@@ -154,9 +155,12 @@ func (p ParallelLine) lineLoss(q float64) (h, slope float64) {
 			h = next
 			break
 		}
-		if !(next > lo && next < hi) {
+		// Where the flow of a part turns round, Newton's steps swing from side to
+		// side: halve the bracket whenever a step has not halved the miss.
+		if !(next > lo && next < hi) || math.Abs(sum-q) > miss/2 {
 			next = lo + (hi-lo)/2
 		}
+		miss = math.Abs(sum - q)
 		h = next
 	}
 	return finite(h), min(slope, math.MaxFloat64)

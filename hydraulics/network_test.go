@@ -284,7 +284,7 @@ func TestNetworkConservesMassAndEnergy(t *testing.T) {
 // A network of lines in series and parallel must repeat the closed laws.
 func TestNetworkRepeatsSeriesAndParallel(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(21, 22))
-	for range 50 {
+	for range 400 {
 		a, b, c := pipeRandomLine(t, rnd), pipeRandomLine(t, rnd), pipeRandomLine(t, rnd)
 		high, low := 30*units.Metre, 0*units.Metre
 		w, err := NewNetwork(NetworkSpec{

@@ -17,6 +17,7 @@ type PipeRun struct {
 	Length    units.Length // zero for fittings alone
 	Roughness units.Length // absolute; zero is smooth; at most 0.05 of the bore
 	Fittings  []Loss       // entrance, exit, bends, valves ...
+	Coil      units.Length // diameter of the circle that hose lies in; zero is straight, else at least 5 bores
 
 	// HazenWilliams, when not zero, replaces roughness by the coefficient C of
 	// that formula, 60 to 160. Only for water.
@@ -67,6 +68,13 @@ func (r PipeRun) validate(fn string) error {
 		boreError(fn, "Bore", r.Bore),
 		units.NonNegative(fn, "Length", r.Length.Metres(), "m"),
 		roughnessError(fn, "Roughness", r.Roughness, r.Bore),
+	}
+	if r.Coil != 0 && !(r.Coil >= r.Bore/maxBoreOverCoil && !math.IsInf(float64(r.Coil), 0)) {
+		errs = append(errs, &units.InputError{Func: fn, Field: "Coil", Value: r.Coil.Metres(), Unit: "m", Min: r.Bore.Metres() / maxBoreOverCoil, Max: math.Inf(1),
+			Reason: "diameter of the circle the hose lies in; a tighter one kinks it"})
+	}
+	if r.Coil != 0 && r.HazenWilliams != 0 {
+		errs = append(errs, &units.InputError{Func: fn, Field: "Coil", Value: r.Coil.Metres(), Unit: "m", Reason: "give a roughness: Hazen-Williams knows no curves"})
 	}
 	if c := r.HazenWilliams; c != 0 {
 		errs = append(errs, hazenWilliamsC(fn, "HazenWilliams", c))
@@ -235,12 +243,16 @@ func (p *pipeline) flow(h float64) float64 {
 // a farm comes near it.
 const maxSolverFlow = 1e100
 
+// slowAfter is the number of steps after which invert halves its bracket: a
+// smooth line takes five.
+const slowAfter = 40
+
 // invert returns q > 0 with loss(q) = h by Newton's method inside a bracket that
 // every evaluation narrows. Loss rises and is nearly a power of q, which one
 // step in the logarithms follows closely.
 func invert(loss func(q float64) (h, slope float64), h, start float64) float64 {
 	lo, hi, q := 0.0, math.Inf(1), start
-	for range 200 {
+	for step := range 300 {
 		got, slope := loss(q)
 		if got == h {
 			return q
@@ -260,10 +272,13 @@ func invert(loss func(q float64) (h, slope float64), h, start float64) float64 {
 		if math.Abs(next-q) <= 1e-15*q {
 			return next
 		}
-		if !(next > lo && next < hi) {
-			if math.IsInf(hi, 1) {
+		if !(next > lo && next < hi) || step > slowAfter {
+			switch {
+			case math.IsInf(hi, 1):
 				next = 2 * q
-			} else {
+			case lo > 0 && hi > 4*lo:
+				next = math.Sqrt(lo) * math.Sqrt(hi)
+			default:
 				next = lo + (hi-lo)/2
 			}
 		}

@@ -40,7 +40,11 @@ func pipeRandomLine(t testing.TB, rnd *rand.Rand) Pipeline {
 	spec := PipelineSpec{Fluid: Fluid{Density: 1000, Viscosity: units.DynamicViscosity(1000 * between(3e-7, 1e-4))}, Lift: units.Length(10*rnd.Float64() - 5)}
 	for range 1 + rnd.IntN(4) {
 		d := between(0.01, 1)
-		spec.Runs = append(spec.Runs, PipeRun{Bore: units.Length(d), Length: units.Length(between(0.1, 1000)),
+		coil := units.Length(0)
+		if rnd.IntN(3) == 0 {
+			coil = units.Length(d * between(5, 1e4))
+		}
+		spec.Runs = append(spec.Runs, PipeRun{Bore: units.Length(d), Length: units.Length(between(0.1, 1000)), Coil: coil,
 			Roughness: units.Length(d * 0.05 * rnd.Float64() * rnd.Float64()), Fittings: []Loss{CustomLoss("k", 5*rnd.Float64())}})
 	}
 	line, err := NewPipeline(spec)
@@ -174,6 +178,7 @@ func TestPipelineRefusesImpossibleInput(t *testing.T) {
 		{"zero bore", "Runs[1].Bore", func(s *PipelineSpec) { s.Runs[1].Bore = 0 }},
 		{"bore in millimetres", "inches or millimetres taken for metres", func(s *PipelineSpec) { s.Runs[1].Bore = 200 }},
 		{"negative length", "Runs[0].Length", func(s *PipelineSpec) { s.Runs[0].Length = -1 }},
+		{"kinked hose", "kinks it", func(s *PipelineSpec) { s.Runs[0].Coil = 0.5 }},
 		{"no runs", "number of runs", func(s *PipelineSpec) { s.Runs = nil }},
 		{"NaN lift", "Lift", func(s *PipelineSpec) { s.Lift = nan }},
 		{"centistokes", "1 cSt = 1e-6", func(s *PipelineSpec) { s.Fluid.Viscosity = 1000 }},

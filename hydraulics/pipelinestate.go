@@ -13,7 +13,7 @@ type RunState struct {
 	Velocity       units.Velocity // negative when the flow runs backwards
 	Reynolds       float64
 	Regime         Regime
-	FrictionFactor float64      // Darcy; zero when still, or by Hazen-Williams
+	FrictionFactor float64      // Darcy, of a curve if it lies in one; zero when still, or by Hazen-Williams
 	LossSum        float64      // Σ K of the fittings at this flow
 	FrictionLoss   units.Length // of the wall, signed as the flow
 	FittingLoss    units.Length // of the fittings, signed as the flow
@@ -112,7 +112,7 @@ func (w *runLaw) state(q units.Flow, name string) RunState {
 		r.FrictionLoss = sign(w.hazen * math.Pow(a, hazenExponent))
 		return r
 	}
-	g, _ := w.wall.square(re)
+	g, _ := w.square(re)
 	r.FrictionFactor = g / (re * re)
 	r.FrictionLoss = sign(w.friction * g)
 	return r

@@ -14,6 +14,7 @@ type runLaw struct {
 	local    float64 // head per re²: K nu²/(2 g D²)
 	laminar  float64 // head per re: K1 nu²/(2 g D²)
 	hazen    float64 // head per q^1.852, for Hazen-Williams; friction is zero then
+	coil     float64 // square root of bore over coil diameter; zero is straight
 	area     float64
 	bore     float64
 	nu       float64
@@ -40,6 +41,9 @@ func newRunLaw(r PipeRun, spec PipelineSpec) runLaw {
 		area:    math.Pi / 4 * d * d,
 		bore:    d, nu: nu, twoG: 2 * g,
 	}
+	if r.Coil > 0 {
+		w.coil = math.Sqrt(d / r.Coil.Metres())
+	}
 	if r.HazenWilliams != 0 {
 		w.hazen = hazenWilliams(1, d, r.Length.Metres(), r.HazenWilliams)
 	} else {
@@ -55,7 +59,7 @@ func (w *runLaw) loss(q float64) (h, slope float64) {
 	slope = w.perFlow * (2*w.local*re + w.laminar)
 	switch {
 	case w.friction != 0:
-		g, s := w.wall.square(re)
+		g, s := w.square(re)
 		h += w.friction * g
 		slope += w.friction * w.perFlow * s
 	case w.hazen != 0:
@@ -64,6 +68,14 @@ func (w *runLaw) loss(q float64) (h, slope float64) {
 		slope += hazenExponent * p
 	}
 	return h, slope
+}
+
+// square is f re² and its slope, in a curve where the run lies in one.
+func (w *runLaw) square(re float64) (g, slope float64) {
+	if w.coil != 0 {
+		return w.wall.curved(re, w.coil)
+	}
+	return w.wall.square(re)
 }
 
 // roughSquare returns a in h ≈ a q² for a first guess of the flow.
