@@ -202,7 +202,7 @@ func (c Culvert) AppendNotices(dst []units.Notice, level, tailwater units.Length
 	hw := float64(level-c.p.spec.Invert) / c.p.forward.d
 	if k := c.Control(level, tailwater); hw < 0.75 && (k == ControlFullPipe || k == ControlPartFullPipe) {
 		dst = append(dst, units.Notice{Code: CodePartFullPipe, Severity: units.Info, Field: "level", Value: hw, Limit: 0.75,
-			Message: "the barrel flows part-full all the way: its flow is an estimate to about a quarter", Source: "FHWA HDS-5, which asks for a backwater computation below 0.75 D"})
+			Message: "the barrel flows part-full all the way: its flow is an estimate to about a fifth, on the low side", Source: "FHWA HDS-5, which asks for a backwater computation below 0.75 D"})
 	}
 	return dst
 }

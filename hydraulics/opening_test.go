@@ -189,6 +189,9 @@ func TestNoticesOfOpenings(t *testing.T) {
 	o := strOutlet(t, strPond())
 	assert.Equal(t, []string{CodePartFullPipe}, codes(o.AppendNotices(nil, 0.1, -1)))
 	assert.Empty(t, o.AppendNotices(nil, 1, -1))
+	assert.Equal(t, []string{CodeOutfallLine}, codes(o.AppendNotices(nil, 0.25, -1)))
+	assert.Empty(t, o.AppendNotices(nil, 0.45, 0.4), "drowned, the line ends at the tailwater")
+	assert.Empty(t, strBrink(t, strPond()).AppendNotices(nil, 0.25, -1))
 }
 
 // A siphon at sea level: the full pipe governs until the crest boils, and the

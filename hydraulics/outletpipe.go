@@ -235,16 +235,27 @@ func (o OutletPipe) Control(level, tailwater units.Length) Control {
 }
 
 // AppendNotices appends what the reader of a flow at the two levels must know:
-// that a pipe with open flow along its length follows a derivation of our own,
-// which no published test covers.
+// open flow along the whole pipe, which follows a derivation of our own, and a
+// pressure line to the centreline with the pond less than two bores up, which is
+// optimistic.
 func (o OutletPipe) AppendNotices(dst []units.Notice, level, tailwater units.Length) []units.Notice {
-	if o.Control(level, tailwater) != ControlPartFullPipe {
+	c := o.Control(level, tailwater)
+	if c == ControlNone || c == ControlShut || c == ControlReversed {
 		return dst
 	}
-	depth := float64(level - o.p.spec.Invert)
-	return append(dst, units.Notice{Code: CodePartFullPipe, Severity: units.Info, Field: "level", Value: depth,
-		Limit: 0.5 * float64(o.p.spec.Bore), Unit: "m", Source: "maximum-discharge principle with losses, derived",
-		Message: "the pipe flows part-full all the way: its flow is an estimate to about a quarter"})
+	s := &o.p.spec
+	up := level - s.Invert
+	if c == ControlPartFullPipe {
+		return append(dst, units.Notice{Code: CodePartFullPipe, Severity: units.Info, Field: "level", Value: float64(up),
+			Limit: 0.5 * float64(s.Bore), Unit: "m", Source: "maximum-discharge principle with losses, derived; against a backwater computation",
+			Message: "the pipe flows part-full all the way: its flow is an estimate to about a fifth, on the low side"})
+	}
+	if s.Outfall == OutfallCentreline && up < 2*s.Bore && tailwater <= s.Invert-s.Fall+s.Bore/2 {
+		dst = append(dst, units.Notice{Code: CodeOutfallLine, Severity: units.Caution, Field: "Outfall", Value: float64(up),
+			Limit: 2 * float64(s.Bore), Unit: "m", Source: "backwater computation",
+			Message: "so low over the pipe, a pressure line to the outfall's centreline promises up to 60 % too much: OutfallBrink is close"})
+	}
+	return dst
 }
 
 // Kinks appends to dst the pond levels above the tailwater at which the slope

@@ -15,6 +15,7 @@ const (
 	CodeGateRange     = "HYD_GATE_RANGE"     // gate opening against upstream depth
 	CodeRiserSurging  = "HYD_RISER_SURGING"  // two controls of a riser within a tenth of each other
 	CodePartFullPipe  = "HYD_PART_FULL_PIPE" // a drain below half full, where no source covers it
+	CodeOutfallLine   = "HYD_OUTFALL_LINE"   // a drain's pressure line is optimistic with the pond low
 	CodeCulvertRange  = "HYD_CULVERT_RANGE"  // headwater outside the design charts
 	CodeSiphonRise    = "HYD_SIPHON_RISE"    // crest higher than the water can be drawn
 	CodeSiphonPriming = "HYD_SIPHON_PRIMING" // too slow to carry air out
