@@ -20,16 +20,6 @@ const (
 	CliftGraceWeber                 // 1978; sphere, ten ranges
 )
 
-var dragNames = [...]string{"Haider & Levenspiel 1989", "Schiller & Naumann 1933", "Clift & Gauvin 1970", "Clift, Grace & Weber 1978"}
-
-// String returns authors and year.
-func (l DragLaw) String() string {
-	if int(l) < len(dragNames) {
-		return dragNames[l]
-	}
-	return fmt.Sprintf("DragLaw(%d)", uint8(l))
-}
-
 // The Reynolds number at which each law ends, and the least sphericity.
 var dragMaxRe = [...]float64{2e5, 1e5, 3e5, 1e7}
 
@@ -70,8 +60,8 @@ func DragCoefficient(law DragLaw, re, sphericity float64) (float64, error) {
 }
 
 func dragShape(fn string, law DragLaw, sphericity float64) error {
-	if int(law) >= len(dragNames) {
-		return units.Within(fn, "law", float64(law), 0, float64(len(dragNames)-1), "")
+	if int(law) >= len(dragMaxRe) {
+		return units.Within(fn, "law", float64(law), 0, float64(len(dragMaxRe)-1), "")
 	}
 	if law != HaiderLevenspiel && sphericity != sphere {
 		return &units.InputError{Func: fn, Field: "sphericity", Value: sphericity, Min: sphere, Max: sphere,

@@ -2,7 +2,6 @@ package hydraulics
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"pondwright.example/units"
@@ -57,14 +56,6 @@ func (k ValveKind) EquivalentBores(bore units.Length) (float64, error) {
 		return 25, nil
 	}
 	return valves[k].n, nil
-}
-
-// String returns the valve's name.
-func (k ValveKind) String() string {
-	if int(k) < len(valves) {
-		return valves[k].name
-	}
-	return fmt.Sprintf("ValveKind(%d)", uint8(k))
 }
 
 // Valve returns the loss of a valve, check or tee on the velocity in the bore.

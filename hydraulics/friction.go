@@ -2,7 +2,6 @@ package hydraulics
 
 import (
 	"errors"
-	"fmt"
 	"math"
 
 	"pondwright.example/internal/friction"
@@ -19,35 +18,6 @@ const (
 	RegimeTransition               // 2000 to 4000: the factor is uncertain by 30 %
 	RegimeTurbulent                // above 4000
 )
-
-var regimeNames = [...]string{"still", "laminar", "transition", "turbulent"}
-
-// String returns the regime's word.
-func (r Regime) String() string {
-	if int(r) < len(regimeNames) {
-		return regimeNames[r]
-	}
-	return fmt.Sprintf("Regime(%d)", uint8(r))
-}
-
-// MarshalText writes the regime's word.
-func (r Regime) MarshalText() ([]byte, error) {
-	if int(r) >= len(regimeNames) {
-		return nil, fmt.Errorf("hydraulics.Regime: %d is not a regime", uint8(r))
-	}
-	return []byte(regimeNames[r]), nil
-}
-
-// UnmarshalText reads the regime's word.
-func (r *Regime) UnmarshalText(text []byte) error {
-	for i, n := range regimeNames {
-		if string(text) == n {
-			*r = Regime(i)
-			return nil
-		}
-	}
-	return fmt.Errorf("hydraulics.Regime: %q is not one of still, laminar, transition, turbulent", text)
-}
 
 const (
 	laminarBelow   = 2000.0

@@ -18,8 +18,6 @@ const (
 	CorrugatedHose                 // corrugated bore
 )
 
-var hoseConditions = [...]string{"smooth bore", "lay-flat, lined", "spiral visible in the bore", "corrugated bore"}
-
 // HoseSpec describes a length of hose as it lies on the bank.
 type HoseSpec struct {
 	Kind      HoseKind
@@ -69,9 +67,9 @@ func (s HoseSpec) Run() (PipeRun, error) {
 	if err := s.Validate(); err != nil {
 		return PipeRun{}, err
 	}
-	r := PipeRun{Name: "hose, " + hoseConditions[s.Kind], Bore: units.Length(s.Bore.Metres() * (1 + s.Swell)), Length: s.Length, Roughness: s.Roughness}
+	r := PipeRun{Name: "hose, " + s.Kind.String(), Bore: units.Length(s.Bore.Metres() * (1 + s.Swell)), Length: s.Length, Roughness: s.Roughness}
 	if r.Roughness == 0 {
-		w, err := LookupRoughness("hose", hoseConditions[s.Kind])
+		w, err := LookupRoughness("hose", s.Kind.String())
 		if err != nil {
 			return PipeRun{}, err
 		}

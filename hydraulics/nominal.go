@@ -139,16 +139,6 @@ func NominalPipe(inches float64, std PipeStandard, schedule string) (PipeSize, e
 		Reason: "not a size of the table: 1/2 3/4 1 1 1/4 1 1/2 2 2 1/2 3 3 1/2 4 5 6 8 10 12 14 16 18 20 24"}
 }
 
-var standardNames = [...]string{"none", "ASME B36.10M", "ASME B36.19M", "ISO 1307"}
-
-// String returns the standard's designation.
-func (s PipeStandard) String() string {
-	if int(s) < len(standardNames) {
-		return standardNames[s]
-	}
-	return fmt.Sprintf("PipeStandard(%d)", uint8(s))
-}
-
 // SDRPipe returns the size of plastic pipe by outside diameter and standard
 // dimension ratio, outside diameter over wall, as polyethylene (ISO 4427) and
 // PVC (ISO 1452) are sold: "160 mm SDR 17".
