@@ -164,10 +164,10 @@ const fewCasts = 9
 //
 // Errors: ErrDomain, all of them at once, with the field's path.
 //
-// Source: delta method: JCGM 100:2008 eq. 12; zero counts: Hanley and
+// Source: delta method: JCGM 100:2008 eq. 12 (from memory); zero counts: Hanley and
 // Lippman-Hand (1983), "If nothing goes wrong, is everything all right?", JAMA
-// 249:1743-1745 (both from memory). The swept-area estimate is common practice,
-// no source.
+// 249:1743-1745, rule as told in JAMA 274:1013 (1995). The swept-area estimate is
+// common practice, no source.
 func (c CastNet) Density() (Density, error) {
 	if err := c.Validate(); err != nil {
 		return Density{}, err
@@ -227,7 +227,8 @@ func (c CastNet) Validate() error {
 // observation when n observations are all zero, −ln 0.05 / n, close to 3/n. An n
 // below one is taken as one.
 //
-// Source: Hanley and Lippman-Hand (1983), JAMA 249:1743-1745 (from memory).
+// Source: Hanley and Lippman-Hand (1983), JAMA 249:1743-1745, rule as told in JAMA
+// 274:1013 (1995).
 func ZeroCountBound(n int) float64 { return -math.Log(0.05) / float64(max(n, 1)) }
 
 // NegativeBinomialK returns the moment estimate of the negative binomial

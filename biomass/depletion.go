@@ -68,9 +68,10 @@ type Depletion struct {
 // Errors: ErrDomain for fewer than three intervals, a negative catch or an
 // effort not above zero; ErrNoSolution when the catch per effort does not fall.
 //
-// Source: Leslie and Davis (1939), J. Anim. Ecol. 8:94-113; Ricker (1975), Bull.
-// Fish. Res. Board Can. 191, sec. 6.2; standard error: Seber (1982), sec. 7.3
-// (from memory).
+// Source: Leslie and Davis (1939), J. Anim. Ecol. 8:94-113 (from memory); method:
+// Ricker (1975), Bull. Fish. Res. Board Can. 191, example 6.1; standard error: Seber
+// (1982), The Estimation of Animal Abundance, 2nd ed., p. 298; both read in the R
+// package FSA.
 func Leslie(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 	const fn = "biomass.Leslie"
 	if err := checkEffort(fn, intervals, timing); err != nil {
@@ -106,7 +107,8 @@ func Leslie(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 // logarithm.
 //
 // Source: DeLury (1947), "On the estimation of biological populations",
-// Biometrics 3:145-167; Ricker (1975), sec. 6.3 (from memory).
+// Biometrics 3:145-167 (from memory); method: Ricker (1975), example 6.2, read in the
+// R package FSA.
 func DeLury(intervals []Effort, timing DepletionTiming) (Depletion, error) {
 	const fn = "biomass.DeLury"
 	err := checkEffort(fn, intervals, timing)

@@ -50,5 +50,5 @@
 //
 // Each function names its source; the check values are listed in SOURCES.md.
 // Bibliographic details of textbooks are from memory unless a check row says
-// that the printed value was read.
+// that the printed value was read, or the function says where its equation was.
 package biomass

@@ -51,8 +51,9 @@ func (m Marks) Validate() error {
 // Errors: ErrDomain for counts that cannot be; ErrNoSolution for no recaptures
 // (Chapman still answers).
 //
-// Source: Petersen (1896); Ricker (1975), Bull. Fish. Res. Board Can. 191, eq. 3.5
-// and 3.6 (from memory).
+// Source: Petersen (1896); Krebs (1989), Ecological Methodology, eq. 2.1; standard
+// error: Ricker (1975), Bull. Fish. Res. Board Can. 191, eq. 3.6; both as cited in
+// the R package FSA.
 func (m Marks) Petersen(level float64) (Recapture, error) {
 	if m.Recaptured == 0 && m.Validate() == nil {
 		return Recapture{}, &units.InputError{Func: "biomass.Marks.Petersen", Field: "recaptured", Value: 0, Kind: units.ErrNoSolution,
@@ -68,8 +69,9 @@ func (m Marks) Petersen(level float64) (Recapture, error) {
 //
 // Errors: ErrDomain for counts that cannot be.
 //
-// Source: Chapman (1951), Univ. Calif. Publ. Stat. 1:131-160; variance: Seber
-// (1982), The Estimation of Animal Abundance, 2nd ed., sec. 3.1 (from memory).
+// Source: Chapman (1951), Univ. Calif. Publ. Stat. 1:131-160; Krebs (1989),
+// Ecological Methodology, eq. 2.2; variance: Seber (1982), The Estimation of Animal
+// Abundance, 2nd ed., p. 60; both as cited in the R package FSA.
 func (m Marks) Chapman(level float64) (Recapture, error) {
 	return m.estimate("biomass.Marks.Chapman", level, func(M, n, r float64) (float64, float64) {
 		return (M+1)*(n+1)/(r+1) - 1, (M + 1) * (n + 1) * (M - r) * (n - r) / ((r + 1) * (r + 1) * (r + 2))
@@ -81,8 +83,9 @@ func (m Marks) Chapman(level float64) (Recapture, error) {
 //
 // Errors: ErrDomain for counts that cannot be.
 //
-// Source: Bailey (1951), Biometrika 38:293-306; Ricker (1975), eq. 3.7 and 3.8
-// (from memory).
+// Source: Bailey (1951), Biometrika 38:293-306; Krebs (1989), Ecological
+// Methodology, eq. 2.3; variance: Seber (1982), p. 61; both as cited in the R
+// package FSA.
 func (m Marks) Bailey(level float64) (Recapture, error) {
 	return m.estimate("biomass.Marks.Bailey", level, func(M, n, r float64) (float64, float64) {
 		return M * (n + 1) / (r + 1), M * M * (n + 1) * (n - r) / ((r + 1) * (r + 1) * (r + 2))

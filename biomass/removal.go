@@ -134,7 +134,8 @@ const maxPopulation = 1e15
 //
 // Source: Moran (1951), Biometrika 38:307-311; Zippin (1956), "An evaluation of
 // the removal method of estimating animal populations", Biometrics 12:163-189
-// (from memory).
+// (from memory); variance: Seber (1982), The Estimation of Animal Abundance, 2nd
+// ed., eq. 7.23, read in the R package FSA.
 func Zippin(catches []int) (Removal, error) {
 	const fn = "biomass.Zippin"
 	s, err := sumPasses(fn, catches)
@@ -199,8 +200,8 @@ func firstFalse(first float64, up func(float64) bool) (float64, bool) {
 // Errors: as [Zippin].
 //
 // Source: Moran (1951); Schnute (1983), "A new approach to estimating
-// populations by the removal method", Can. J. Fish. Aquat. Sci. 40:2153-2169
-// (from memory).
+// populations by the removal method", Can. J. Fish. Aquat. Sci. 40:2153-2169, eq.
+// 3.2, read in the R package FSA.
 func RemovalML(catches []int) (Removal, error) {
 	const fn = "biomass.RemovalML"
 	s, err := sumPasses(fn, catches)

@@ -119,7 +119,8 @@ func tooMany(fn string, in SampleSizeInput) error {
 // than 10⁹ would be needed.
 //
 // Source: binomial probability of no faults; the exact form of the rule of three,
-// Hanley and Lippman-Hand (1983), JAMA 249:1743-1745 (from memory).
+// Hanley and Lippman-Hand (1983), JAMA 249:1743-1745, as told in JAMA 274:1013
+// (1995).
 func ZeroAcceptanceSample(limit, level float64) (int, error) {
 	const fn = "biomass.ZeroAcceptanceSample"
 	level, err := confidence(fn, level)

@@ -72,8 +72,8 @@ func SumMarks(samples []MarkSample) (MarkSums, error) {
 // sums that cannot be or a level outside 0 to 1.
 //
 // Source: Schnabel (1938), Am. Math. Mon. 45:348-352; Chapman (1952), Biometrics
-// 8:286-306; Ricker (1975), eq. 3.15 and 3.17 (from memory). SE is first order on
-// 1/N, eq. 3.16.
+// 8:286-306 (from memory); Ricker (1975), eq. 3.15, and 3.16 for the error of 1/N,
+// as cited in the R package FSA. SE is first order on 1/N.
 func (s MarkSums) Schnabel(chapman bool, level float64) (Recapture, error) {
 	const fn = "biomass.MarkSums.Schnabel"
 	level, err := confidence(fn, level)
@@ -111,8 +111,9 @@ func (s MarkSums) Schnabel(chapman bool, level float64) (Recapture, error) {
 // Errors: ErrDomain for fewer than three samples or a level outside 0 to 1;
 // ErrNoSolution without recaptures.
 //
-// Source: Schumacher and Eschmeyer (1943), J. Tenn. Acad. Sci. 18:228-249; Krebs
-// (1999), Ecological Methodology, eq. 2.14 to 2.16 (from memory).
+// Source: Schumacher and Eschmeyer (1943), J. Tenn. Acad. Sci. 18:228-249; Ricker
+// (1975), eq. 3.12; error: Krebs (1989), Ecological Methodology, eq. 2.14, as cited
+// in the R package FSA.
 func (s MarkSums) SchumacherEschmeyer(level float64) (Recapture, error) {
 	const fn = "biomass.MarkSums.SchumacherEschmeyer"
 	level, err := confidence(fn, level)

@@ -34,7 +34,8 @@ type SchnuteResult struct {
 // ErrNoSolution when nothing was caught or the later passes do not decline.
 //
 // Source: Schnute (1983), "A new approach to estimating populations by the
-// removal method", Can. J. Fish. Aquat. Sci. 40:2153-2169 (from memory).
+// removal method", Can. J. Fish. Aquat. Sci. 40:2153-2169, eq. 3.7 and 3.8, read in
+// the R package FSA.
 func Schnute(catches []int) (SchnuteResult, error) {
 	const fn = "biomass.Schnute"
 	if len(catches) < 3 {

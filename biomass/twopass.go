@@ -15,8 +15,9 @@ import (
 // not below the first.
 //
 // Source: Seber and Le Cren (1967), "Estimating population parameters from
-// catches large relative to the population", J. Anim. Ecol. 36:631-643; Seber
-// (1982), The Estimation of Animal Abundance, 2nd ed., sec. 7.2 (from memory).
+// catches large relative to the population", J. Anim. Ecol. 36:631-643 (from memory);
+// Seber (1982), The Estimation of Animal Abundance, 2nd ed., p. 312 and eq. 7.30,
+// read in the R package FSA.
 func SeberTwoPass(c1, c2 int) (Removal, error) {
 	a, b, err := twoCatches("biomass.SeberTwoPass", c1, c2)
 	if err != nil {
@@ -37,7 +38,8 @@ func SeberTwoPass(c1, c2 int) (Removal, error) {
 // Errors: as [SeberTwoPass].
 //
 // Source: Robson and Regier (1968), in Ricker (ed.), Methods for Assessment of
-// Fish Production in Fresh Waters, IBP Handbook 3 (from memory).
+// Fish Production in Fresh Waters, IBP Handbook 3, pp. 124-158, read in the R
+// package FSA.
 func RobsonRegier(c1, c2 int) (Removal, error) {
 	a, b, err := twoCatches("biomass.RobsonRegier", c1, c2)
 	if err != nil {
@@ -70,8 +72,8 @@ func twoCatches(fn string, c1, c2 int) (a, b float64, err error) {
 // Errors: ErrDomain for a negative catch; ErrNoSolution when the third catch is
 // not below the first.
 //
-// Source: Seber (1982), The Estimation of Animal Abundance, 2nd ed., sec. 7.2.3,
-// after Junge and Libosvarsky (1965) (from memory).
+// Source: Seber (1982), The Estimation of Animal Abundance, 2nd ed., eq. 7.24, read
+// in the R package FSA; after Junge and Libosvarsky (1965) (from memory).
 func SeberThreePass(c1, c2, c3 int) (Removal, error) {
 	const fn = "biomass.SeberThreePass"
 	catches := [...]int{c1, c2, c3}

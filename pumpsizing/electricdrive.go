@@ -225,7 +225,7 @@ func (e *ElectricDrive) judge(out *ElectricDuty) {
 	}
 	if out.CableDropShare > voltageLimit {
 		list = note(list, CodeVoltageDrop, units.Warning, "cable", out.CableDrop.Volts(), voltageLimit*m.Voltage.Volts(), "V",
-			"more than 5 % of the voltage is lost in the cable: thicker cores or a shorter run", "IEC 60364-5-52 annex G (from memory)")
+			"more than 5 % of the voltage is lost in the cable: thicker cores or a shorter run", "IEC 60364-5-52:2009 table G.52.1, public supply")
 	}
 	if v := m.Voltage.Volts(); v >= 220 && v <= 240 {
 		list = note(list, CodeAssumed, units.Caution, "motor.voltage", v, 0, "V",

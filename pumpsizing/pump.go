@@ -72,11 +72,13 @@ type PumpDuty struct {
 	WaterDensity units.Density  `json:"waterDensity"`
 }
 
-// Preferred flow of a centrifugal pump as a share of the best-efficiency flow
-// (70 to 120 %, ANSI/HI 9.6.3, from memory).
+// Preferred flow of a centrifugal pump as a share of the best-efficiency flow:
+// 70 to 120 % for most, ANSI/HI 9.6.3-2012 as quoted in Pumps & Systems, "Pump
+// selection: understanding manufacturer family performance charts, part 1". Above a
+// specific speed of 4500 (US) the lower end is 80 %.
 const (
 	preferredLow, preferredHigh = 0.7, 1.2
-	preferredSource             = "preferred operating region, ANSI/HI 9.6.3 (from memory)"
+	preferredSource             = "preferred operating region, ANSI/HI 9.6.3-2012"
 )
 
 // Operate finds where the pump at speed n meets the system, and the power it
