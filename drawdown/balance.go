@@ -45,7 +45,7 @@ func (s *Solver) collect() {
 	}
 	clear(y[1:])
 	dt := s.t - s.legStart
-	for k, r := range s.series0 {
+	for k, r := range s.present {
 		s.tally.series[k] += r * dt
 	}
 	s.legStart = s.t
@@ -124,7 +124,7 @@ type Outcome struct {
 
 func (s *Solver) outcome() Outcome {
 	o := Outcome{Reached: s.reached, Opening: clockAt(s.plan.Start, s.opening), Stage: units.Length(s.levelOf(s.main.Y()[0])),
-		Locked: secondsOf(s.lockedS), Stopped: s.reason, Balance: s.balance(), Steps: s.steps}
+		Locked: secondsOf(s.locked), Stopped: s.reason, Balance: s.balance(), Steps: s.steps}
 	end := s.t
 	if s.reached {
 		end = s.ready

@@ -78,8 +78,6 @@ type gateState struct {
 	open     bool // by schedule and float
 	way      int8 // +1 out, -1 in, 0 nothing passes
 	side     []bool
-	total    float64 // m3 out (negative in) in the leg so far is in the quadrature
-	out, in  float64
 }
 
 // kinked is an outlet and, where it tells them, its kinks.
@@ -161,7 +159,7 @@ func (s *Solver) setIntegrators(quads int) error {
 	s.close, err = ode.New(2, quads, ode.Options{RelTol: math.Max(s.tol, 1e-15), AbsTol: []float64{abs[0], s.tol * 3e3}})
 	s.scratch = make([]float64, 2+quads)
 	s.y = make([]float64, 2+quads)
-	s.series0 = make([]float64, len(s.series))
+	s.present = make([]float64, len(s.series))
 	return err
 }
 

@@ -259,7 +259,7 @@ func (s *Solver) passThrough(dt, gross float64) {
 	if dt == 0 {
 		return
 	}
-	for k, r := range s.series0 {
+	for k, r := range s.present {
 		s.tally.series[k] += r * dt
 	}
 	h := float64(s.pond.Bottom())

@@ -65,7 +65,7 @@ type tracePiece struct {
 	from, to   float64 // real time
 	x0, length float64 // the integrator's clock
 	clock      traceClock
-	root0      float64
+	rootedAt      float64
 	v, t       [5]float64
 }
 
@@ -73,7 +73,7 @@ type traceClock uint8
 
 const (
 	plainClock   traceClock = iota
-	rootedClock             // x = sqrt(t - root0)
+	rootedClock             // x = sqrt(t - rootedAt)
 	closingClock            // x = root of the head; t is an interpolant too
 	stillClock              // v[0] throughout
 )
@@ -84,7 +84,7 @@ func (s *Solver) keep() {
 		return
 	}
 	h := s.levelOf(s.main.Y()[0])
-	s.low0, s.high0 = math.Min(s.low0, h), math.Max(s.high0, h)
+	s.lowest, s.highest = math.Min(s.lowest, h), math.Max(s.highest, h)
 	if !s.rooted {
 		fall := -s.main.Slope()[0] / s.areaOf(h)
 		if fall > float64(s.peak) {
@@ -97,7 +97,7 @@ func (s *Solver) keep() {
 	p := tracePiece{x0: s.main.Previous(), from: s.real(s.main.Previous()), to: s.t}
 	p.length, p.v = s.main.Coefficients(0)
 	if s.rooted {
-		p.clock, p.root0 = rootedClock, s.root0
+		p.clock, p.rootedAt = rootedClock, s.rootedAt
 	}
 	if p.length == 0 {
 		return
@@ -138,7 +138,7 @@ func (p *tracePiece) volumeAt(t float64) float64 {
 	case stillClock:
 		return p.v[0]
 	case rootedClock:
-		return quartic(&p.v, (math.Sqrt(math.Max(0, t-p.root0))-p.x0)/p.length)
+		return quartic(&p.v, (math.Sqrt(math.Max(0, t-p.rootedAt))-p.x0)/p.length)
 	case closingClock:
 		lo, hi := 0.0, 1.0
 		for range 50 {

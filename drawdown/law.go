@@ -8,12 +8,12 @@ import (
 
 // Derivatives is the water balance, dV/dt with what passed each gate, the area
 // and the leakage as quadratures. In the rooted clock the independent variable
-// is the root of the time since the flap opened, t = root0 + x^2, so that
+// is the root of the time since the flap opened, t = rootedAt + x^2, so that
 // dV/dx = 2x dV/dt is smooth where the flow starts as a square root.
 func (s *Solver) Derivatives(x float64, y, d []float64) {
 	t := x
 	if s.rooted {
-		t = s.root0 + x*x
+		t = s.rootedAt + x*x
 	}
 	z := s.free
 	if s.piece != nil {

@@ -1,123 +1,6 @@
 package drawdown
 
-import (
-	"math"
-	"slices"
-
-	"pondwright.example/units"
-)
-
-// run is the state of one run. Clocks: t is real time in seconds since the
-// plan's start; the integrator's own clock is t too, or in a rooted stretch the
-// root of the time since root0.
-type run struct {
-	recording bool
-	opening   float64
-	t         float64
-	rooted    bool
-	root0     float64
-	rootSteps int
-
-	placed    bool
-	low       int // the pond lies between marks low and low+1
-	slice     slice
-	gap       float64 // pond above tailwater
-	gapRate   float64 // its rate
-	above     bool    // the side of the tailwater the pond counts as being on
-	shut      bool    // a gate is open by schedule and shut by the tide
-	wary      bool    // the flap did not close as foreseen: no second try before the next break
-	empty     bool
-	riding    bool
-	stiffNext float64 // next implicit step; zero outside stiff stretches
-	stiffWait int     // explicit steps before the next look for stiffness
-	piece     *tailPiece
-
-	calendar   []float64
-	nextDate   int
-	nextBreakI int
-
-	steady   float64   // sum of the series
-	series0  []float64 // present rates
-	legStart float64
-	tally    tally
-	y        []float64
-	scratch  []float64
-	kinkBuf  []units.Length
-
-	seek              seek
-	seekValue         float64
-	seekGate, seekOrd int
-
-	done    bool
-	reached bool
-	ready   float64
-	reason  StopReason
-
-	events  []Event
-	trace   []tracePiece
-	steps   int
-	lockedS float64 // seconds shut by the tide
-	lockAt  float64
-	peak    units.Velocity
-	peakAt  float64
-	low0    float64
-	high0   float64
-	top     bool // stood above the table
-}
-
-// begin resets the run.
-func (s *Solver) begin(opening float64) {
-	keep := s.run
-	s.run = run{recording: keep.recording, opening: opening, calendar: keep.calendar[:0], series0: keep.series0,
-		y: keep.y, scratch: keep.scratch, kinkBuf: keep.kinkBuf[:0], events: keep.events[:0], trace: keep.trace[:0],
-		tally: tally{series: zeroed(keep.tally.series, len(s.series)), out: zeroed(keep.tally.out, len(s.gates)), in: zeroed(keep.tally.in, len(s.gates))}}
-	for i := range s.gates {
-		g := &s.gates[i]
-		g.running = g.gate.Float == nil || floatAtStart(*g.gate.Float, s.plan.Stage)
-		for _, a := range g.after {
-			s.calendar = append(s.calendar, opening+a)
-		}
-	}
-	s.calendar = append(s.calendar, opening)
-	s.calendar = append(s.calendar, s.static...)
-	slices.Sort(s.calendar)
-	for s.nextDate < len(s.calendar) && s.calendar[s.nextDate] <= 0 {
-		s.nextDate++
-	}
-	if s.tail != nil {
-		s.piece = &s.tail.pieces[s.tail.find(0)]
-	}
-	clear(s.y)
-	s.y[0] = s.start
-	s.main.Start(s, 0, s.y[:len(s.y)-1], 0)
-	s.close.Start(&s.closing, 0, s.y, 0)
-	s.low0, s.high0 = float64(s.plan.Stage), float64(s.plan.Stage)
-	if s.start <= s.target {
-		s.reach(0)
-	}
-	s.settle(false)
-	if opening == 0 {
-		s.note(GatesOpened, -1)
-	}
-	if s.horizon <= 0 {
-		s.done = true
-	}
-}
-
-// floatAtStart is whether a float runs when the plan starts.
-func floatAtStart(f FloatSwitch, stage units.Length) bool {
-	hi, lo := f.Start, f.Stop
-	if f.Start < f.Stop {
-		hi, lo = lo, hi
-	}
-	switch {
-	case stage >= hi:
-		return f.Start > f.Stop
-	case stage <= lo:
-		return f.Start < f.Stop
-	}
-	return f.Running
-}
+import "math"
 
 // leg goes on by one step, one closing of the flap, or one wait of a dry pond.
 func (s *Solver) leg() error {
@@ -142,7 +25,7 @@ func (s *Solver) leg() error {
 	}
 	x := stop
 	if s.rooted {
-		x = math.Sqrt(stop - s.root0)
+		x = math.Sqrt(stop - s.rootedAt)
 	}
 	before := s.main.Slope()[0]
 	v0 := s.main.Y()[0]
@@ -162,7 +45,7 @@ func (s *Solver) leg() error {
 			s.pass()
 		} else if s.rooted {
 			s.rootSteps++
-			if s.rootSteps >= 3 || s.t-s.root0 > 300 {
+			if s.rootSteps >= 3 || s.t-s.rootedAt > 300 {
 				s.unroot()
 			}
 		}
@@ -176,7 +59,7 @@ func (s *Solver) leg() error {
 
 func (s *Solver) real(x float64) float64 {
 	if s.rooted {
-		return s.root0 + x*x
+		return s.rootedAt + x*x
 	}
 	return x
 }
@@ -187,8 +70,8 @@ func (s *Solver) nextBreak() float64 {
 	if s.tail == nil {
 		return end
 	}
-	s.nextBreakI = s.breaks.after(s.nextBreakI, s.t)
-	for i := s.nextBreakI; ; i++ {
+	s.nextTail = s.breaks.after(s.nextTail, s.t)
+	for i := s.nextTail; ; i++ {
 		if i >= len(s.breaks.list) && !s.breaks.grow() {
 			return end
 		}
@@ -205,9 +88,9 @@ func (s *Solver) nextBreak() float64 {
 // pass handles the breaks due now.
 func (s *Solver) pass() {
 	s.wary = false
-	for s.nextBreakI < len(s.breaks.list) && s.breaks.list[s.nextBreakI].t <= s.t {
-		s.piece = &s.tail.pieces[s.breaks.list[s.nextBreakI].next]
-		s.nextBreakI++
+	for s.nextTail < len(s.breaks.list) && s.breaks.list[s.nextTail].t <= s.t {
+		s.piece = &s.tail.pieces[s.breaks.list[s.nextTail].next]
+		s.nextTail++
 	}
 	if s.calendar[s.nextDate] > s.t {
 		return
@@ -235,7 +118,7 @@ func (s *Solver) finish(r StopReason) {
 	s.collect()
 	s.trueUp()
 	if s.shut {
-		s.lockedS += s.t - s.lockAt
+		s.locked += s.t - s.lockAt
 	}
 	s.done, s.reason = true, r
 }
@@ -282,8 +165,8 @@ func (s *Solver) settle(told bool) {
 	s.gap = h - z
 	s.steady = 0
 	for i, st := range s.series {
-		s.series0[i] = rateAt(st, s.t)
-		s.steady += s.series0[i]
+		s.present[i] = rateAt(st, s.t)
+		s.steady += s.present[i]
 	}
 	since := s.t - s.opening
 	was := s.shut
@@ -362,7 +245,7 @@ func (s *Solver) lock(was bool) {
 		s.note(TideShut, -1)
 	}
 	if !s.shut && was {
-		s.lockedS += s.t - s.lockAt
+		s.locked += s.t - s.lockAt
 		s.note(TideFreed, -1)
 	}
 }
@@ -406,7 +289,7 @@ func (s *Solver) tailSlope(t float64) float64 {
 
 // root starts a rooted stretch; unroot ends it.
 func (s *Solver) root() {
-	s.rooted, s.root0, s.rootSteps = true, s.t, 0
+	s.rooted, s.rootedAt, s.rootSteps = true, s.t, 0
 	s.main.Continue(0, s.main.Y(), 5)
 }
 

@@ -74,14 +74,14 @@ func (s *Solver) Notices() []units.Notice {
 		add(CodeClockHour, units.Caution, "tailwater.zone", float64(plan)/3600, float64(table)/3600, "h",
 			"the plan's clock is %+g h from UTC and the tide table's %+g h: one hour apart, as when a table keeps standard time in summer; check which clock the table was printed in", float64(plan)/3600, float64(table)/3600)
 	}
-	if s.lockedS > 0 {
-		add(CodeTideLock, units.Warning, "tailwater", s.lockedS/3600, 0, "h", "the tide holds open gates shut for %.2f h; water and animals stand still meanwhile and the ready time can jump by hours with the opening", s.lockedS/3600)
+	if s.locked > 0 {
+		add(CodeTideLock, units.Warning, "tailwater", s.locked/3600, 0, "h", "the tide holds open gates shut for %.2f h; water and animals stand still meanwhile and the ready time can jump by hours with the opening", s.locked/3600)
 		if st := s.Stalls(); len(st) > 0 && st[0].From.Equal(clockAt(s.plan.Start, s.opening)) {
 			add(CodeStartUnderTail, units.Caution, "tailwater", 0, 0, "m", "the tailwater stands at or above the pond when the gates open: nothing flows until %s", st[0].To.Format("2006-01-02 15:04 MST"))
 		}
 	}
 	if s.top {
-		add(CodeOvertopped, units.Danger, "stage", s.high0, float64(s.pond.Top()), "m", "the water rose above the top of the stage table; the run went on with vertical walls, a real pond overflows")
+		add(CodeOvertopped, units.Danger, "stage", s.highest, float64(s.pond.Top()), "m", "the water rose above the top of the stage table; the run went on with vertical walls, a real pond overflows")
 	}
 	if l := s.plan.FallLimit; l > 0 && s.peak > l {
 		add(CodeFallRate, units.Warning, "fall_limit", float64(s.peak)*3600, float64(l)*3600, "m/h", "the stage fell at up to %.4g m/h, at %s; banks can slip, liners lift and animals strand", float64(s.peak)*3600, clockAt(s.plan.Start, s.peakAt).Format("2006-01-02 15:04 MST"))

@@ -124,7 +124,7 @@ func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
 		return dt / 6 * (f(t0) + 4*f((t0+t1)/2) + f(t1))
 	}
 	rest := v0 - v1
-	for k, r := range s.series0 {
+	for k, r := range s.present {
 		s.tally.series[k] += r * dt
 		rest += r * dt
 	}

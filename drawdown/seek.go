@@ -32,107 +32,147 @@ func (s *Solver) surface(x float64, y []float64) float64 {
 	return s.kinkGap(s.levelOf(y[0]), s.tailAt(s.real(x)), s.seekGate, s.seekOrd)
 }
 
+// found is the first event known so far within a step.
+type found struct {
+	kind      seek
+	at, value float64
+	gate, ord int
+}
+
+// stretch is a step under inspection: its ends on the integrator's clock, with
+// volume and slope at both and level and tailwater at the second.
+type stretch struct {
+	xa, xb         float64
+	v0, v1         float64
+	slope0, slope1 float64
+	h, z           float64
+}
+
 // inspect looks for the first event within the step just made, goes back to it
 // and returns its kind. v0 and slope0 belong to the start of the step.
 func (s *Solver) inspect(v0, slope0 float64) seek {
-	xa, xb := s.main.Previous(), s.main.T()
-	v1, slope1 := s.main.Y()[0], s.main.Slope()[0]
-	h1, z1 := s.levelOf(v1), s.tailAt(s.real(xb))
-	best, at := seekNothing, xb
-	value, gate, ord := 0.0, 0, 0
-	try := func(kind seek, val float64, g, o int, ga, gb, until float64) {
-		s.seek, s.seekValue, s.seekGate, s.seekOrd = kind, val, g, o
-		if x, err := s.main.Locate(s.surfaceFn, xa, until, ga, gb); err == nil && (best == seekNothing || x < at) {
-			best, at, value, gate, ord = kind, x, val, g, o
-		}
-	}
-	const tiny = 1e-300
-
-	// Fixed stages: the pond is known to lie between its two marks.
-	{
-		val := s.marks[max(s.low, 0)].volume // a pond at its bottom that filled a little may empty again
-		if v1 < val-s.volumeScale() {
-			try(seekLower, val, 0, 0, math.Max(v0-val, tiny), v1-val, xb)
-		} else if slope0 < 0 && slope1 > 0 && tangents(v0-val, slope0, v1-val, slope1, xb-xa) < 0 {
-			if x, g := s.dip(seekLower, val, xa, xb); g < 0 {
-				try(seekLower, val, 0, 0, math.Max(v0-val, tiny), g, x)
-			}
-		}
-	}
-	if s.low+1 < len(s.marks) {
-		if val := s.marks[s.low+1].volume; v1 > val {
-			try(seekUpper, val, 0, 0, math.Min(v0-val, -tiny), v1-val, xb)
-		}
-	}
-	// The tailwater: crossed at the end of the step, or twice within it.
+	st := stretch{xa: s.main.Previous(), xb: s.main.T(), v0: v0, v1: s.main.Y()[0], slope0: slope0, slope1: s.main.Slope()[0]}
+	st.h, st.z = s.levelOf(st.v1), s.tailAt(s.real(st.xb))
+	s.found = found{}
+	s.inspectMarks(&st)
 	if s.piece != nil {
-		gap := h1 - z1
-		rate := slope1/s.areaOf(h1) - s.tailSlope(xb)
-		side := tiny
-		if !s.above {
-			side = -tiny
-		}
-		ga := s.gap
-		if (ga > 0) != s.above || ga == 0 {
-			ga = side
-		}
-		switch {
-		case (gap > 0) != s.above && math.Abs(gap) > gapNoise:
-			try(seekTail, 0, 0, 0, ga, gap, xb)
-		case s.rooted:
-		case s.above && s.gapRate < 0 && rate > 0 && tangents(s.gap, s.gapRate, gap, rate, xb-xa) < 0,
-			!s.above && s.gapRate > 0 && rate < 0 && tangents(-s.gap, -s.gapRate, -gap, -rate, xb-xa) < 0:
-			if x, g := s.dip(seekTail, 0, xa, xb); (g > 0) != s.above && g != 0 {
-				try(seekTail, 0, 0, 0, ga, g, x)
-			}
-		}
-		s.gap, s.gapRate = gap, rate
+		s.inspectTail(&st)
 	}
-	// Kinks that move with the tailwater.
+	s.inspectKinks(&st)
+	if s.found.kind != seekNothing {
+		s.goBack(st.xa)
+	}
+	return s.found.kind
+}
+
+// try locates a change of sign between the start of the step and until, and
+// keeps it if it comes first.
+func (s *Solver) try(f found, st *stretch, ga, gb, until float64) {
+	s.seek, s.seekValue, s.seekGate, s.seekOrd = f.kind, f.value, f.gate, f.ord
+	x, err := s.main.Locate(s.surfaceFn, st.xa, until, ga, gb)
+	if err == nil && (s.found.kind == seekNothing || x < s.found.at) {
+		f.at = x
+		s.found = f
+	}
+}
+
+// sideOf is a value with the sign the pond's side is known to have, whatever
+// rounding made of it.
+func sideOf(v float64, positive bool) float64 {
+	const tiny = 1e-300
+	switch {
+	case positive && !(v > 0):
+		return tiny
+	case !positive && !(v < 0):
+		return -tiny
+	}
+	return v
+}
+
+// inspectMarks looks at the fixed stages: the pond is known to lie between its
+// two marks, and may touch one and turn within the step.
+func (s *Solver) inspectMarks(st *stretch) {
+	width := st.xb - st.xa
+	low := s.marks[max(s.low, 0)].volume // a pond at its bottom that filled a little may empty again
+	f := found{kind: seekLower, value: low}
+	if st.v1 < low-s.volumeScale() {
+		s.try(f, st, sideOf(st.v0-low, true), st.v1-low, st.xb)
+	} else if st.slope0 < 0 && st.slope1 > 0 && tangents(st.v0-low, st.slope0, st.v1-low, st.slope1, width) < 0 {
+		if x, g := s.dip(seekLower, low, 1, st.xa, st.xb); g < 0 {
+			s.try(f, st, sideOf(st.v0-low, true), g, x)
+		}
+	}
+	if s.low+1 >= len(s.marks) {
+		return
+	}
+	high := s.marks[s.low+1].volume
+	f = found{kind: seekUpper, value: high}
+	if st.v1 > high {
+		s.try(f, st, sideOf(st.v0-high, false), st.v1-high, st.xb)
+	} else if st.slope0 > 0 && st.slope1 < 0 && tangents(high-st.v0, -st.slope0, high-st.v1, -st.slope1, width) < 0 {
+		if x, g := s.dip(seekUpper, high, -1, st.xa, st.xb); g > 0 {
+			s.try(f, st, sideOf(st.v0-high, false), g, x)
+		}
+	}
+}
+
+// inspectTail looks at the tailwater: crossed at the end of the step, or twice
+// within it.
+func (s *Solver) inspectTail(st *stretch) {
+	gap := st.h - st.z
+	rate := st.slope1/s.areaOf(st.h) - s.tailSlope(st.xb)
+	sense := 1.0
+	if !s.above {
+		sense = -1
+	}
+	f := found{kind: seekTail}
+	switch {
+	case (gap > 0) != s.above && math.Abs(gap) > gapNoise:
+		s.try(f, st, sideOf(s.gap, s.above), gap, st.xb)
+	case s.rooted:
+	case sense*s.gapRate < 0 && sense*rate > 0 && tangents(sense*s.gap, sense*s.gapRate, sense*gap, sense*rate, st.xb-st.xa) < 0:
+		if x, g := s.dip(seekTail, 0, sense, st.xa, st.xb); (g > 0) != s.above && g != 0 {
+			s.try(f, st, sideOf(s.gap, s.above), g, x)
+		}
+	}
+	s.gap, s.gapRate = gap, rate
+}
+
+// inspectKinks looks at the kinks that move with the tailwater.
+func (s *Solver) inspectKinks(st *stretch) {
 	for i := range s.gates {
 		g := &s.gates[i]
 		if g.way == 0 || g.law == nil || len(g.side) == 0 {
 			continue
 		}
-		s.kinkBuf = g.kinks(h1, z1, s.kinkBuf[:0])
-		level, tail := h1, z1
+		s.kinkBuf = g.kinks(st.h, st.z, s.kinkBuf[:0])
+		level, tail := st.h, st.z
 		if g.way < 0 {
-			level, tail = z1, h1
+			level, tail = tail, level
 		}
-		for j, k := range s.kinkBuf {
-			if j >= len(g.side) {
-				break
-			}
+		for j, k := range s.kinkBuf[:min(len(s.kinkBuf), len(g.side))] {
 			d := level - float64(k)
 			switch {
 			case d == 0:
 			case s.fixed(float64(k), tail):
 				g.side[j] = d > 0
 			case (d > 0) != g.side[j]:
-				ga := -tiny
-				if g.side[j] {
-					ga = tiny
-				}
-				try(seekKink, 0, i, j, ga, d, xb)
+				s.try(found{kind: seekKink, gate: i, ord: j}, st, sideOf(0, g.side[j]), d, st.xb)
 			}
 		}
 	}
-	if best == seekNothing {
-		return seekNothing
-	}
-	s.goBack(best, value, gate, ord, xa, at)
-	return best
 }
 
-// goBack ends the step at the event at x: retaken there for accuracy and
+// goBack ends the step at the event found: retaken there for accuracy and
 // shifted onto the surface.
-func (s *Solver) goBack(kind seek, value float64, gate, ord int, xa, x float64) {
-	s.seek, s.seekValue, s.seekGate, s.seekOrd = kind, value, gate, ord
-	if x-xa <= 1e-14*math.Abs(xa) {
+func (s *Solver) goBack(xa float64) {
+	f := &s.found
+	s.seek, s.seekValue, s.seekGate, s.seekOrd = f.kind, f.value, f.gate, f.ord
+	if f.at-xa <= 1e-14*math.Abs(xa) {
 		s.main.Rewind()
 	} else {
-		s.main.Retake(x)
-		s.correct(kind, x-xa)
+		s.main.Retake(f.at)
+		s.correct(f.kind, f.at-xa)
 	}
 	v := s.main.Y()[0]
 	h, t := s.levelOf(v), s.real(s.main.T())
@@ -159,7 +199,7 @@ func (s *Solver) correct(kind seek, length float64) {
 	if dx := -s.surface(x, y) / rate; math.Abs(dx) < 1e-3*length {
 		s.main.Shift(dx)
 		if s.rooted {
-			s.root0 -= dx * dx // the shift is along the tangent: so is its time
+			s.rootedAt -= dx * dx // the shift is along the tangent: so is its time
 			s.main.Restart()   // and the slope on this clock goes with x
 		}
 	}
@@ -172,14 +212,10 @@ func tangents(a, slopeA, b, slopeB, width float64) float64 {
 	return a + slopeA*math.Max(0, math.Min(width, x))
 }
 
-// dip finds where within the step the surface comes nearest to zero or furthest
-// beyond it, by golden section on the dense output.
-func (s *Solver) dip(kind seek, value, a, b float64) (x, g float64) {
+// dip finds where within the step sense times the surface is lowest, by golden
+// section on the dense output, and returns the surface there.
+func (s *Solver) dip(kind seek, value, sense, a, b float64) (x, g float64) {
 	s.seek, s.seekValue = kind, value
-	sense := 1.0
-	if kind == seekTail && !s.above {
-		sense = -1
-	}
 	f := func(x float64) float64 {
 		s.main.At(x, s.scratch)
 		return sense * s.surface(x, s.scratch)

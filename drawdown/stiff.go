@@ -166,7 +166,7 @@ func (s *Solver) readGap() {
 // keepCubic records a step by its ends and slopes.
 func (s *Solver) keepCubic(t0, t1, v0, v1, slope0, slope1 float64) {
 	h := s.levelOf(v1)
-	s.low0, s.high0 = math.Min(s.low0, h), math.Max(s.high0, h)
+	s.lowest, s.highest = math.Min(s.lowest, h), math.Max(s.highest, h)
 	if !s.recording || t1 == t0 {
 		return
 	}
