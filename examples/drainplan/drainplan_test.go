@@ -95,11 +95,14 @@ func TestShare(t *testing.T) {
 }
 
 func TestFold(t *testing.T) {
-	text := strings.Repeat("word ", 60)
+	text := strings.Repeat("word 5 % ", 60) + "end"
 	folded := Fold(text, "  ")
 	for line := range strings.Lines(folded) {
 		if len(line) > columns+1 {
 			t.Errorf("%d columns: %q", len(line), line)
+		}
+		if strings.HasPrefix(strings.TrimSpace(line), "%") {
+			t.Errorf("broken before a per cent sign: %q", line)
 		}
 	}
 	if strings.Join(strings.Fields(folded), " ") != strings.TrimSpace(text) {

@@ -18,12 +18,13 @@ func Notes(notices []units.Notice) string {
 	return b.String()
 }
 
-// Fold breaks a text between words into lines of a page; lines after the first
-// start with indent. It ends with a line feed.
+// Fold breaks a text between words into lines of a page, never before a per
+// cent sign; lines after the first start with indent. It ends with a line feed.
 func Fold(text, indent string) string {
+	const held = "\u00a0%"
 	var b strings.Builder
 	width := 0
-	for i, word := range strings.Fields(text) {
+	for i, word := range strings.Split(strings.ReplaceAll(text, " %", held), " ") {
 		n := len([]rune(word))
 		switch {
 		case i == 0:
@@ -34,7 +35,7 @@ func Fold(text, indent string) string {
 			b.WriteByte(' ')
 			width++
 		}
-		b.WriteString(word)
+		b.WriteString(strings.ReplaceAll(word, held, " %"))
 		width += n
 	}
 	b.WriteByte('\n')
