@@ -99,6 +99,9 @@ func BenchmarkNight(b *testing.B) {
 			if err != nil {
 				b.Fatal(err)
 			}
+			if _, err := s.Run(time.Time{}); err != nil { // set-up: the tide's table
+				b.Fatal(err)
+			}
 			b.ReportAllocs()
 			for b.Loop() {
 				if _, err := s.Run(time.Time{}); err != nil {
@@ -124,4 +127,38 @@ func TestNoWindowIsSkipped(t *testing.T) {
 			return o.Elapsed.Seconds(), err
 		},
 	})
+}
+
+// A tide of thirty-seven constituents costs little more than one.
+func BenchmarkNightOfManyConstituents(b *testing.B) {
+	p := nights[1].plan
+	tide := *p.Tailwater.(*HarmonicTide)
+	tide.Constituents = append([]Constituent(nil), tide.Constituents...)
+	for i := range 36 {
+		tide.Constituents = append(tide.Constituents, Constituent{Amplitude: 0.004, DegreesPerHour: 13 + 1.3*float64(i), NodalFactor: 1})
+	}
+	p.Tailwater = &tide
+	s, err := NewSolver(p)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := s.Run(time.Time{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// The whole backward question over a night.
+func BenchmarkLatestOpening(b *testing.B) {
+	p := night(0.005, 0.30, 0.15, false)
+	s, err := NewSolver(p)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := s.LatestOpening(midnight.Add(30*time.Hour), OpeningSearch{}); err != nil {
+			b.Fatal(err)
+		}
+	}
 }

@@ -65,7 +65,7 @@ type tracePiece struct {
 	from, to   float64 // real time
 	x0, length float64 // the integrator's clock
 	clock      traceClock
-	rootedAt      float64
+	rootedAt   float64
 	v, t       [5]float64
 }
 

@@ -200,7 +200,7 @@ func (s *Solver) correct(kind seek, length float64) {
 		s.main.Shift(dx)
 		if s.rooted {
 			s.rootedAt -= dx * dx // the shift is along the tangent: so is its time
-			s.main.Restart()   // and the slope on this clock goes with x
+			s.main.Restart()      // and the slope on this clock goes with x
 		}
 	}
 }
