@@ -120,6 +120,9 @@ func (s *Solver) finish(r StopReason) {
 	if s.shut {
 		s.locked += s.t - s.lockAt
 	}
+	if s.still {
+		s.gaps = append(s.gaps, span{s.stillAt, s.t})
+	}
 	s.done, s.reason = true, r
 }
 
@@ -177,6 +180,7 @@ func (s *Solver) settle(told bool) {
 		}
 	}
 	s.lock(was)
+	s.watchFlow()
 	s.kinkSides(h, z)
 	s.main.Restart()
 	slope := s.main.Slope()[0]
@@ -248,6 +252,22 @@ func (s *Solver) lock(was bool) {
 		s.locked += s.t - s.lockAt
 		s.note(TideFreed, -1)
 	}
+}
+
+// watchFlow keeps the account of the stretches after the opening in which no
+// gate is open to the way out.
+func (s *Solver) watchFlow() {
+	still := s.t >= s.opening
+	for i := range s.gates {
+		still = still && s.gates[i].way <= 0
+	}
+	if still && !s.still {
+		s.stillAt = s.t
+	}
+	if s.still && !still && s.t > s.stillAt {
+		s.gaps = append(s.gaps, span{s.stillAt, s.t})
+	}
+	s.still = still
 }
 
 // place finds the marks the pond lies between; on a mark, the slope decides.

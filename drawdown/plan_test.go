@@ -110,6 +110,33 @@ func TestTailwaterAboveThePond(t *testing.T) {
 	}
 }
 
+// The current's gaps are those of the tide and of every pause.
+func TestGapsInTheCurrent(t *testing.T) {
+	p := evening(clock(1, 17, 0), 0)
+	p.Opening = clock(1, 19, 0)
+	p.Gates = []Gate{p.Gates[0]}
+	p.Gates[0].Pauses = []Window{{clock(1, 21, 0), clock(1, 21, 30)}}
+	r, err := p.Run()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Gaps) != 2 || r.Gaps[0] != (Window{clock(1, 21, 0), clock(1, 21, 30)}) || len(r.Stalls) != 1 || r.Gaps[1] != r.Stalls[0] {
+		t.Errorf("gaps %v, stalls %v", r.Gaps, r.Stalls)
+	}
+	found := false
+	for _, n := range r.Notices {
+		found = found || n.Code == CodeFlowStopped
+	}
+	if !found {
+		t.Errorf("%v", r.Notices)
+	}
+	p.Gates[0].Pauses = nil
+	p.Opening = clock(1, 15, 0)
+	if r, err = p.Run(); err != nil || len(r.Gaps) != 0 {
+		t.Errorf("gaps %v, %v", r.Gaps, err)
+	}
+}
+
 // Words and notices a plan can bring about.
 func TestRunNotices(t *testing.T) {
 	p := Plan{Pond: linedPond, Start: midnight, Stage: 1.3, Target: 0.2, Horizon: 3 * time.Hour, FallLimit: units.Velocity(1e-6),

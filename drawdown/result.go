@@ -2,6 +2,7 @@ package drawdown
 
 import (
 	"fmt"
+	"time"
 
 	"pondwright.example/units"
 )
@@ -19,17 +20,22 @@ const (
 	CodeStartUnderTail = "DRAW_TAIL_ABOVE_POND"       // the tailwater stood above the pond at the opening
 )
 
+// stillLimit is how long the current may stop in all before a notice is due
+// (common practice, no source).
+const stillLimit = 5 * time.Minute
+
 // Result is one run with everything recorded.
 type Result struct {
 	Outcome
 	Events     []Event        `json:"events"`
 	Stalls     []Window       `json:"stalls"` // gates open and shut by the tide
+	Gaps       []Window       `json:"gaps"`   // after the opening, no gate open to the way out: the current stands still
 	Hydrograph Hydrograph     `json:"-"`
 	Notices    []units.Notice `json:"notices"`
 }
 
 func (s *Solver) result(o Outcome) Result {
-	return Result{Outcome: o, Events: append([]Event(nil), s.events...), Stalls: s.Stalls(), Hydrograph: s.Hydrograph(), Notices: s.Notices()}
+	return Result{Outcome: o, Events: append([]Event(nil), s.events...), Stalls: s.Stalls(), Gaps: s.Gaps(), Hydrograph: s.Hydrograph(), Notices: s.Notices()}
 }
 
 // Stalls returns the windows of the last run in which gates were open and shut
@@ -51,6 +57,17 @@ func (s *Solver) Stalls() []Window {
 	}
 	if open {
 		out[len(out)-1].To = clockAt(s.plan.Start, s.t)
+	}
+	return out
+}
+
+// Gaps returns the windows of the last run after the opening in which no gate
+// was open to the way out, by the tide, a pause, a float or a move: the current
+// stands still and animals that were moving with it scatter. The slice is fresh.
+func (s *Solver) Gaps() []Window {
+	var out []Window
+	for _, g := range s.gaps {
+		out = append(out, Window{From: clockAt(s.plan.Start, g.from), To: clockAt(s.plan.Start, g.to)})
 	}
 	return out
 }
@@ -79,6 +96,13 @@ func (s *Solver) Notices() []units.Notice {
 		if st := s.Stalls(); len(st) > 0 && st[0].From.Equal(clockAt(s.plan.Start, s.opening)) {
 			add(CodeStartUnderTail, units.Caution, "tailwater", 0, 0, "m", "the tailwater stands at or above the pond when the gates open: nothing flows until %s", st[0].To.Format("2006-01-02 15:04 MST"))
 		}
+	}
+	total := 0.0
+	for _, g := range s.gaps {
+		total += g.to - g.from
+	}
+	if total > stillLimit.Seconds() {
+		add(CodeFlowStopped, units.Caution, "gates", total/60, stillLimit.Minutes(), "min", "the current stops for %.0f min in %d stretches after the opening; animals running with it scatter and strand", total/60, len(s.gaps))
 	}
 	if s.top {
 		add(CodeOvertopped, units.Danger, "stage", s.highest, float64(s.pond.Top()), "m", "the water rose above the top of the stage table; the run went on with vertical walls, a real pond overflows")

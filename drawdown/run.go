@@ -62,6 +62,9 @@ type run struct {
 	steps   int
 	locked  float64 // seconds shut by the tide
 	lockAt  float64
+	still   bool // since stillAt no gate is open to the way out
+	stillAt float64
+	gaps    []span
 	peak    units.Velocity // fastest fall of the stage
 	peakAt  float64
 	lowest  float64 // stages met
@@ -78,7 +81,7 @@ type run struct {
 func (s *Solver) begin(opening float64) {
 	keep := s.run
 	s.run = run{recording: keep.recording, opening: opening, calendar: keep.calendar[:0], present: keep.present,
-		y: keep.y, scratch: keep.scratch, kinkBuf: keep.kinkBuf[:0], events: keep.events[:0], trace: keep.trace[:0],
+		y: keep.y, scratch: keep.scratch, kinkBuf: keep.kinkBuf[:0], events: keep.events[:0], gaps: keep.gaps[:0], trace: keep.trace[:0],
 		tally: tally{series: zeroed(keep.tally.series, len(s.series)), out: zeroed(keep.tally.out, len(s.gates)), in: zeroed(keep.tally.in, len(s.gates))}}
 	for i := range s.gates {
 		g := &s.gates[i]
