@@ -165,6 +165,8 @@ func TwoKFittings() []TwoK {
 // Loss returns the fitting in a pipe of the given bore.
 //
 // Equation: K = K1/Re + KInf (1 + 1 inch/D).
+//
+// Source: Hooper 1981, Chem. Eng. 88(17):96. Band ± 25 %.
 func (t TwoK) Loss(bore units.Length) (Loss, error) {
 	const fn = "hydraulics.TwoK.Loss"
 	if err := errors.Join(boreError(fn, "bore", bore), units.Within(fn, "K1", t.K1, 0, 1e6, ""),
