@@ -19,7 +19,8 @@ type barrel struct {
 	loss    float64 // of the full barrel on V²/2g
 	open    openFlow
 
-	x35, x40 float64 // inlet headwater at x = 3.5 and 4
+	drownedX float64 // x at which the drowned curve begins, 4 but for steep barrels
+	x35, x40 float64 // inlet headwater at x = 3.5 and there
 }
 
 // The inlet equations' unit factor in SI, and the ends of the straight line.
@@ -44,7 +45,10 @@ func newBarrel(s CulvertSpec, c InletCoefficients, in, out float64) barrel {
 	p.loss = 1 + c.Ke + friction/math.Pow(r, hdsPowR)
 	p.open = p.openCurve(1+c.Ke, friction)
 	p.x35 = p.unsubmerged(p.stateOf(unsubmergedTo / hdsKu * p.area * math.Sqrt(p.d)))
-	p.x40 = p.submerged(submergedFrom)
+	// On a steep barrel the drowned curve starts below the other: the straight line
+	// then runs on to where it is higher, so that the headwater rises throughout.
+	p.drownedX = math.Max(submergedFrom, math.Sqrt(math.Max(0, (p.x35/p.d+0.05-c.Y-c.Slope*p.slope)/c.C)))
+	p.x40 = p.submerged(p.drownedX)
 	return p
 }
 
@@ -152,8 +156,8 @@ func (p *barrel) inletHead(t float64) float64 {
 	switch {
 	case x <= unsubmergedTo:
 		return p.unsubmerged(t)
-	case x < submergedFrom:
-		return p.x35 + (p.x40-p.x35)*(x-unsubmergedTo)/(submergedFrom-unsubmergedTo)
+	case x < p.drownedX:
+		return p.x35 + (p.x40-p.x35)*(x-unsubmergedTo)/(p.drownedX-unsubmergedTo)
 	}
 	return p.submerged(x)
 }
@@ -171,10 +175,10 @@ func (p *barrel) inletFlow(h float64) float64 {
 	switch {
 	case h <= 0:
 		return 0
-	case h >= p.x40 && p.x40 > p.x35:
+	case h >= p.x40:
 		return perX * math.Sqrt((h/p.d-p.coef.Y-p.coef.Slope*p.slope)/p.coef.C)
 	case h > p.x35:
-		return perX * (unsubmergedTo + (submergedFrom-unsubmergedTo)*(h-p.x35)/(p.x40-p.x35))
+		return perX * (unsubmergedTo + (p.drownedX-unsubmergedTo)*(h-p.x35)/(p.x40-p.x35))
 	}
 	q, _, _ := p.critical(p.find(func(t float64) float64 { return p.unsubmerged(t) - h }))
 	return q

@@ -69,9 +69,9 @@ type StructuresInSeries struct{ first, second Structure }
 // NewStructuresInSeries puts the second structure behind the first.
 func NewStructuresInSeries(first, second Structure) (StructuresInSeries, error) {
 	const fn = "hydraulics.NewStructuresInSeries"
-	for name, p := range map[string]Structure{"first": first, "second": second} {
+	for i, p := range [...]Structure{first, second} {
 		if p == nil {
-			return StructuresInSeries{}, &units.InputError{Func: fn, Field: name, Value: math.NaN(), Reason: "a structure is needed"}
+			return StructuresInSeries{}, &units.InputError{Func: fn, Field: [...]string{"first", "second"}[i], Value: math.NaN(), Reason: "a structure is needed"}
 		}
 	}
 	return StructuresInSeries{first, second}, nil
