@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 func call(t *testing.T, args ...string) (code int, stdout, stderr string) {
@@ -107,5 +108,19 @@ func TestBadFolderWritesNothing(t *testing.T) {
 	}
 	if code, _, _ := call(t, "one", "two"); code != 2 {
 		t.Errorf("two folders: exit %d", code)
+	}
+}
+
+func TestProgressOnATerminalOnly(t *testing.T) {
+	var piped, terminal bytes.Buffer
+	stopPiped, stop := progress(&piped, false), progress(&terminal, true)
+	time.Sleep(1200 * time.Millisecond)
+	stopPiped()
+	stop()
+	if piped.Len() != 0 {
+		t.Errorf("written to a pipe: %q", piped.String())
+	}
+	if s := terminal.String(); !strings.Contains(s, "planning the night, 1 s") || !strings.HasSuffix(s, "\r\x1b[K") {
+		t.Errorf("written to a terminal: %q", s)
 	}
 }
