@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"pondwright.example/internal/seawater"
 	"pondwright.example/units"
 )
 
@@ -40,9 +41,7 @@ func AtmosphericPressure(altitude units.Length, method AtmosphereMethod) (units.
 	var p float64
 	switch method {
 	case StandardAtmosphere1976:
-		const exponent = 9.80665 * 28.9644 / (8314.32 * 0.0065) // g M/(R L)
-		h := 6356766 * z / (6356766 + z)
-		p = standardPressure * math.Pow(1-0.0065*h/288.15, exponent)
+		p = seawater.AirPressure(seawater.Geopotential(z))
 	case RoundedPowerLaw:
 		p = standardPressure * math.Pow(1-2.25577e-5*z, 5.25588)
 	default:

@@ -117,14 +117,16 @@ const InjectorEfficiency = 0.828
 // the sea, for saturation and gas flows on a mountain road; a barometer reading
 // at the place (not reduced to sea level) is better.
 //
-// Validity: -500 to 11000 m; ErrDomain with NaN.
+//	p = 101325 Pa (1 - 0.0065 h/288.15)^5.2558797 ,  h = 6356766 z/(6356766 + z)
 //
-// Source: ISO 2533:1975, Standard Atmosphere.
+// with the height z in metres. Validity: -500 to 11000 m; ErrDomain with NaN.
+//
+// Source: ISO 2533:1975, Standard Atmosphere; U.S. Standard Atmosphere 1976.
 func PressureAt(height units.Length) (units.AbsolutePressure, error) {
 	if err := units.Within("transport.PressureAt", "height", float64(height), -500, 11000, "m"); err != nil {
 		return units.AbsolutePressure(math.NaN()), err
 	}
-	return units.AbsolutePressure(seawater.AirPressure(float64(height))), nil
+	return units.AbsolutePressure(seawater.AirPressure(seawater.Geopotential(float64(height)))), nil
 }
 
 // Cylinder is a bottle of compressed oxygen.

@@ -40,6 +40,8 @@ func TestTable(t *testing.T) {
 		"SurfaceTension":           of(SurfaceTension),
 		"FreezingPoint":            func(r check.Row) (float64, error) { return FreezingPoint(r.Float("salinity")), nil },
 		"AirPressure":              func(r check.Row) (float64, error) { return AirPressure(r.Float("altitude_m")), nil },
+		"Geopotential":             func(r check.Row) (float64, error) { return Geopotential(r.Float("altitude_m")), nil },
+		"Geometric":                func(r check.Row) (float64, error) { return Geometric(r.Float("altitude_m")), nil },
 		"PressureAltitude":         func(r check.Row) (float64, error) { return PressureAltitude(r.Float("pressure_pa")), nil },
 		"StationPressure": func(r check.Row) (float64, error) {
 			return StationPressure(r.Float("pressure_pa"), r.Float("altitude_m")), nil
@@ -74,6 +76,9 @@ func TestAirPressureInverts(t *testing.T) {
 		}
 		if got := StationPressure(onAtm, h); math.Abs(got/AirPressure(h)-1) > 1e-14 {
 			t.Errorf("standard report at %g m gives %g", h, got)
+		}
+		if got := Geometric(Geopotential(h)); math.Abs(got-h) > 1e-8 {
+			t.Errorf("height %g comes back as %g", h, got)
 		}
 	}
 }
