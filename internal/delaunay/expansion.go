@@ -82,14 +82,6 @@ func times(dst, e, f expansion) expansion {
 	return dst
 }
 
-// negate returns -e in place of e.
-func (e expansion) negate() expansion {
-	for i := range e {
-		e[i] = -e[i]
-	}
-	return e
-}
-
 // sign returns -1, 0 or +1. The last term outweighs all others.
 func (e expansion) sign() int {
 	switch n := len(e); {
