@@ -260,9 +260,11 @@ func (o OutletPipe) AppendNotices(dst []units.Notice, level, tailwater units.Len
 
 // Kinks appends to dst the pond levels above the tailwater at which the slope
 // of [OutletPipe.Discharge] jumps while the tailwater stays where it is, always
-// seven: where flow begins, the outfall's centreline (a corner in the tailwater),
-// where the full pipe takes over from the part-full one, and up to four changes
-// between mouth and length, the highest last, up to twenty bores above the pipe.
+// seven: where flow begins, the outfall's centreline (a corner in the tailwater)
+// or where the tailwater meets the end of the pressure line, where the full pipe
+// takes over from the part-full one and where it yielded to it, and up to three
+// changes between mouth and length, the highest last, up to twenty bores above
+// the pipe.
 // One that does not exist under this tailwater is given as the level where flow
 // begins, and a pair that has met and vanished as where the two limbs come
 // closest, so that the list moves steadily with the tailwater. With room in dst

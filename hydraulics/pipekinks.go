@@ -32,9 +32,9 @@ func (p *pipeLimbs) kinks(lo float64, search []float64) (k pipeKinks) {
 	centre := p.brink + 0.5*p.wall.bore
 	k[1] = units.Length(centre)
 	var turns [2]float64 // above start; zero: none
-	if z, ok := p.fills(lo, start, centre); ok {
+	if z, below, ok := p.fills(lo, start, centre); ok {
 		turns[0] = z - start
-		k[2] = units.Length(z)
+		k[2], k[3] = units.Length(z), units.Length(below)
 	}
 	if z, ok := p.drowns(lo); ok {
 		turns[1] = z - start
@@ -47,12 +47,15 @@ func (p *pipeLimbs) kinks(lo float64, search []float64) (k pipeKinks) {
 	if turns[0] > 0 && l.mouth(turns[0]) < 0 {
 		k[2] = units.Length(start) // the mouth governs there
 	}
+	if p.free != nil {
+		search = thoroughSearch[:] // its corners make narrow windows
+	}
 	if turns[0] > turns[1] {
 		turns[0], turns[1] = turns[1], turns[0]
 	}
 	var found [8]float64
 	n, nearest := l.changes(search, turns, &found)
-	for i := 0; i < min(n, 4); i++ { // the highest last
+	for i := 0; i < min(n, 3); i++ { // the highest last
 		k[len(k)-1-i] = units.Length(start + found[n-1-i])
 	}
 	if n == 0 {
@@ -64,28 +67,39 @@ func (p *pipeLimbs) kinks(lo float64, search []float64) (k pipeKinks) {
 
 // fills returns the level at which the full pipe takes over from the part-full
 // one: between the outfall's centreline and the top of the part-full curve, or
-// two bores up where the end of that curve is held.
-func (p *pipeLimbs) fills(lo, start, centre float64) (float64, bool) {
+// two bores up where the end of that curve is held. Under a tailwater the
+// part-full limb may govern in a window only, which then begins at below; else
+// below is start.
+func (p *pipeLimbs) fills(lo, start, centre float64) (z, below float64, ok bool) {
+	below = start
 	a, b := math.Max(start, centre), p.brink+p.open.top()*(1-1e-12)
 	diff := func(z float64) float64 { return p.full(z, lo) - p.partFull(z, lo) }
 	if p.free != nil {
-		// Under a tailwater the part-full limb may govern in a window only.
 		b = math.Max(a, p.brink+p.wall.bore) + 2*p.wall.bore
-		for _, x := range [...]float64{0.3, 0.1, 0.03, 0.01, 0.001} {
-			if z := a + x*p.wall.bore; diff(z) < 0 {
+		for _, x := range [...]float64{0.5, 0.3, 0.2, 0.1, 0.06, 0.03, 0.01, 0.003, 0.001, 3e-4} {
+			z := a + x*p.wall.bore
+			if dz := diff(z); dz < 0 {
+				for c := a + 1e-6*p.wall.bore; c < z; c += 0.1 * (z - a) {
+					if dc := diff(c); dc > 0 {
+						if r, err := root.FindBetween(diff, c, z, dc, dz, 1e-8); err == nil {
+							below = r
+						}
+						break
+					}
+				}
 				a = z
 				break
 			}
 		}
 	} else if lo >= centre || a >= b {
-		return 0, false
+		return 0, below, false
 	}
 	fa, fb := diff(a), diff(b)
 	if !(fa < 0 && fb > 0) {
-		return 0, false
+		return 0, below, false
 	}
 	z, err := root.FindBetween(diff, a, b, fa, fb, 1e-8)
-	return z, err == nil
+	return z, below, err == nil
 }
 
 // drowns returns the level at which a tailwater over the outfall's centreline
