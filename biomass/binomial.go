@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// BinomialMethod is a way to bound a fraction from k of n, by author and year.
+// BinomialMethod is a way to bound a fraction from k of n, by author and year:
+// [ClopperPearson1934], [Wilson1927] or [Jeffreys].
 type BinomialMethod uint8
 
 // The zero BinomialMethod is the exact interval of Clopper and Pearson, which

@@ -40,7 +40,7 @@ type CatchCurveInput struct {
 // Given k the logarithm of B is normal; k is integrated over a grid, flat on its
 // logarithm. The distribution of B is cut off below what has been delivered.
 // Build one with [FitCatchCurve]; its methods allocate nothing and may be called
-// from several goroutines.
+// from several goroutines. It has no JSON: store the [CatchCurveInput].
 //
 // Source: the depletion law in continuous effort of DeLury (1947), "On the
 // estimation of biological populations", Biometrics 3:145-167; conjugate normal

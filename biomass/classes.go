@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// Form is the form in which animals are counted.
+// Form is the form in which animals are counted: [FormUnstated], [HeadOn] or
+// [Headless].
 type Form uint8
 
 // The zero Form is no form: the caller must state one.
@@ -35,7 +36,8 @@ func (f *Form) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Per is the mass by which animals are counted.
+// Per is the mass by which animals are counted: [PerUnstated], [PerPound] or
+// [PerKilogram].
 type Per uint8
 
 // The zero Per is no mass: the caller must state one.
@@ -70,8 +72,10 @@ func (p Per) unit() units.CountPerMassUnit {
 }
 
 // EdgeRule says into which class a lot falls whose count lies between the upper
-// label of one class and the lower label of the next, such as 20.4 between 16/20
-// and 21/25. Buyers differ, and a lot at the edge changes price with the rule.
+// label of one class and the lower label of the next, such as 20.4 between
+// 16/20 and 21/25. Buyers differ, and a lot at the edge changes price with the
+// rule. It is [EdgeUnstated], [EdgeMidway], [EdgeUpperLabel] or
+// [EdgeLowerLabel].
 type EdgeRule uint8
 
 // The zero EdgeRule is no rule: the caller must state one.

@@ -18,7 +18,8 @@ type Effort struct {
 	Other float64 `json:"other"`
 }
 
-// DepletionTiming says when in an interval its own catch is gone.
+// DepletionTiming says when in an interval its own catch is gone:
+// [BeforeInterval] or [MidInterval].
 type DepletionTiming uint8
 
 // The zero DepletionTiming counts only what was caught before the interval.

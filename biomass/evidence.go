@@ -1,6 +1,7 @@
 package biomass
 
-// Evidence says how much a sample can tell.
+// Evidence says how much a sample can tell: [Replicated], [Single] or
+// [NothingCaught].
 type Evidence uint8
 
 // From a sample that shows its own spread to one that shows nothing.

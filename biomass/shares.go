@@ -7,7 +7,8 @@ import (
 	"pondwright.example/units"
 )
 
-// WeightShape is the shape of a distribution of body weights.
+// WeightShape is the shape of a distribution of body weights:
+// [LognormalWeights] or [NormalWeights].
 type WeightShape uint8
 
 // The zero WeightShape is lognormal, which gives no animal a weight below zero.

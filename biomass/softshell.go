@@ -6,7 +6,7 @@ import (
 	"pondwright.example/units"
 )
 
-// Verdict is what a sample says of a limit.
+// Verdict is what a sample says of a limit: [Unknown], [Pass] or [Fail].
 type Verdict uint8
 
 // The zero Verdict is Unknown: the interval holds the limit.

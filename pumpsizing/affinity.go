@@ -84,7 +84,8 @@ func speedRatioRange(fn string, r float64) error {
 
 // StepUp names a rule by which a pump's efficiency changes with size and speed.
 // None of them is a standard for pumps; the Hydraulic Institute publishes
-// charts instead.
+// charts instead. It is [Moody1942], [MoodyHead], [Ackeret1948] or
+// [SarbuBorza1998].
 type StepUp uint8
 
 const (

@@ -51,7 +51,8 @@ type AnimalDuty struct {
 	Solids      float64               `json:"solids,omitzero"`      // mass fraction of animals; zero: not checked
 }
 
-// Verdict is the outcome of one screening, never a forecast of survival.
+// Verdict is the outcome of one screening, never a forecast of survival:
+// [NoData], [VerdictOK], [VerdictClose] or [VerdictBeyond].
 type Verdict uint8
 
 // Verdicts. NoData says that nothing is known, which is not the same as OK.

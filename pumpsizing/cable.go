@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// Conductor is the material and make of a cable's cores.
+// Conductor is the material and make of a cable's cores: [CopperSolid],
+// [CopperFlexible] or [Aluminium].
 type Conductor uint8
 
 // Conductors of IEC 60228.

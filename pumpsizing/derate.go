@@ -7,7 +7,8 @@ import (
 	"pondwright.example/units"
 )
 
-// Aspiration says how an engine takes its air.
+// Aspiration says how an engine takes its air: [NaturallyAspirated] or
+// [Turbocharged].
 type Aspiration uint8
 
 // Aspirations of diesel engines.

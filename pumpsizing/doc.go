@@ -36,6 +36,9 @@
 // of the liquid pumped; power needs its density. Efficiency curves are read at
 // the flow scaled back to rated speed.
 //
+// What is built (Curve, Efficiency, Pump, HydraulicDrive, ElectricDrive) is for
+// use and has no JSON; store the data it was built from and build it again.
+//
 // # Out of scope
 //
 // Friction in the water hose and its fittings (a pipeline that satisfies

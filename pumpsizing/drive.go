@@ -116,7 +116,9 @@ type DriveLosses struct {
 	OilPump  units.Power `json:"oilPump"`
 }
 
-// DriveDuty is a drive at work, with every intermediate of the chain.
+// DriveDuty is a drive at work, with every intermediate of the chain. Tractor is
+// zero where the data hold no tractor, OilHeating and Stall where they hold no
+// reservoir: a zero Plateau there is no temperature and a zero time no warning.
 type DriveDuty struct {
 	Pump              PumpDuty              `json:"pump"`
 	MotorPressure     units.Pressure        `json:"motorPressure"`   // across the oil motor

@@ -56,7 +56,8 @@ func (l ElectricLoad) Apparent() (units.ApparentPower, error) {
 	return sound("pumpsizing.ElectricLoad.Apparent", units.ApparentPower(l.Shaft.Watts()/(l.Efficiency*l.PowerFactor)))
 }
 
-// Starting names how a motor is started.
+// Starting names how a motor is started: [DirectOnLine], [StarDelta],
+// [SoftStart] or [VariableSpeed].
 type Starting uint8
 
 // Ways of starting, with the current as a multiple of full-load current (common

@@ -2,7 +2,8 @@ package pumpsizing
 
 import "math"
 
-// Fit names a way to draw a head curve through data-sheet points.
+// Fit names a way to draw a head curve through data-sheet points: [Quadratic],
+// [FallingQuadratic], [MonotoneCubic], [StraightSegments] or [PowerLaw].
 type Fit uint8
 
 const (

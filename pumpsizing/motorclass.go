@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// MotorClass is an efficiency class of IEC 60034-30-1 for 50 Hz motors.
+// MotorClass is an efficiency class of IEC 60034-30-1 for 50 Hz motors: [IE2],
+// [IE3] or [IE4].
 type MotorClass uint8
 
 // Efficiency classes.
@@ -91,7 +92,7 @@ var nemaSizes = []float64{0.25, 1.0 / 3, 0.5, 0.75, 1, 1.5, 2, 3, 5, 7.5, 10, 15
 // iecSizes is the ladder of motor ratings in kW.
 var iecSizes = []float64{0.12, 0.18, 0.25, 0.37, 0.55, 0.75, 1.1, 1.5, 2.2, 3, 4, 5.5, 7.5, 11, 15, 18.5, 22, 30, 37, 45, 55, 75, 90, 110, 132, 160, 200, 250, 315}
 
-// Ladder is a series of standard motor ratings.
+// Ladder is a series of standard motor ratings: [LadderIEC] or [LadderNEMA].
 type Ladder uint8
 
 // Series of ratings.

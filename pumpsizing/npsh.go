@@ -10,7 +10,8 @@ import (
 
 const standardPressure = 101325.0 // Pa, exact by definition
 
-// AtmosphereMethod names a formula for air pressure against altitude.
+// AtmosphereMethod names a formula for air pressure against altitude:
+// [StandardAtmosphere1976] or [RoundedPowerLaw].
 type AtmosphereMethod uint8
 
 const (

@@ -32,7 +32,7 @@ type OilHeating struct {
 	HasPlateau   bool              `json:"hasPlateau"`
 	Plateau      units.Temperature `json:"plateau,omitzero"` // final temperature, when HasPlateau
 	ReachesLimit bool              `json:"reachesLimit"`
-	TimeToLimit  time.Duration     `json:"timeToLimit"` // zero when already there or never
+	TimeToLimit  time.Duration     `json:"timeToLimit"` // zero: already there when ReachesLimit, else never
 	Notices      []units.Notice    `json:"notices,omitempty"`
 }
 

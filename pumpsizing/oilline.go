@@ -16,7 +16,8 @@ type OilLine struct {
 	Rise     units.Length `json:"rise,omitzero"`     // end above start; zero for there and back
 }
 
-// Regime says how oil flows in a line.
+// Regime says how oil flows in a line: [Laminar], [Transitional] or
+// [Turbulent].
 type Regime uint8
 
 // Regimes of pipe flow.

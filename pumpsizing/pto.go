@@ -69,7 +69,8 @@ func PTORatio(engine, pto units.RotationalSpeed) (float64, error) {
 	return sound(fn, e/p)
 }
 
-// PowerBasis says what a tractor's power figure is.
+// PowerBasis says what a tractor's power figure is: [BasisNotStated],
+// [EnginePower] or [PTOPower].
 type PowerBasis uint8
 
 const (

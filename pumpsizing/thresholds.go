@@ -68,7 +68,7 @@ func Thresholds(quantity string) []Threshold {
 }
 
 // SwimBladder says whether an animal has a swim bladder, on which the harm of
-// low pressure depends.
+// low pressure depends: [BladderUnknown], [BladderNone] or [BladderPresent].
 type SwimBladder uint8
 
 // Swim bladders.

@@ -13,7 +13,8 @@ type Impeller struct {
 	Eye      units.Length `json:"eye,omitzero"` // mean diameter at the blade inlet; zero leaves the ISO rule equal to the simple one
 }
 
-// TrimRule names a rule for the effect of turning an impeller down.
+// TrimRule names a rule for the effect of turning an impeller down:
+// [ConstantWidth] or [ISO9906].
 type TrimRule uint8
 
 const (

@@ -75,6 +75,14 @@ database/sql and flag.TextVar work. JSON is read as "230 m3/h" or as
     °C a temperature or a difference, kg/m3 a density or a concentration, m2/s a
     viscosity or a diffusivity, % and ppm in a mass fraction are by mass.
 
+The help of flag.TextVar shows a default by its lossless SI text. Where it is to
+be shown as people write it, read the flag with flag.Func, the default out of
+the same words, and put them in the usage:
+
+	load := 250 * units.MilligramPerKilogramHour
+	flag.Func("demand", "oxygen demand (default 250 mg/kg/h)",
+		func(s string) error { return load.UnmarshalText([]byte(s)) })
+
 Errors are *[ParseError] with the choices as data; errors.Is reports ErrDomain.
 Inside encoding/json they become a *json.UnmarshalTypeError, which carries the
 path of the field. A Temperature's text is in °C where that reads back to the

@@ -14,6 +14,9 @@ import (
 // ten decimals that lies within two units in the last place of the kelvins
 // (1e-13 K for water), else the unrounded one: Celsius(28.5).Celsius() is 28.5
 // and Celsius(28.5).Fahrenheit() is 83.3.
+//
+// Compare with ==. A program that compares structs with go-cmp says so:
+// cmp.Diff(a, b, cmpopts.EquateComparable(units.Temperature{})).
 type Temperature struct{ kelvins float64 }
 
 const (
