@@ -12,6 +12,7 @@ type tally struct {
 	series       []float64 // by inflow, then by rain
 	out, in      []float64 // by gate
 	area, leaked float64   // area integral in m2 s, and leakage out
+	over         float64   // to the neighbour
 }
 
 func zeroed(a []float64, n int) []float64 {
@@ -31,11 +32,14 @@ func (s *Solver) collect() {
 	}
 	y := s.main.Y()
 	for i := range s.gates {
-		if q := y[1+i]; s.gates[i].way >= 0 {
+		if q := y[s.first+i]; s.gates[i].way >= 0 {
 			s.tally.out[i] += q
 		} else {
 			s.tally.in[i] -= q
 		}
+	}
+	if s.next != nil {
+		s.tally.over += y[1]
 	}
 	if s.areal > 0 {
 		s.tally.area += y[s.areal]
@@ -62,13 +66,14 @@ type Balance struct {
 	Leaked     units.Volume `json:"leaked"` // out past the dike; negative came in
 	GatesOut   units.Volume `json:"gates_out"`
 	GatesIn    units.Volume `json:"gates_in"`
+	Neighbour  units.Volume `json:"neighbour"` // gone over to it; negative came
 	// Closure is start + all that came in - all that went out - end: what the
 	// bookkeeping lost. It is zero to rounding.
 	Closure units.Volume `json:"closure"`
 }
 
 func (s *Solver) balance() Balance {
-	b := Balance{Start: units.Volume(s.start), End: units.Volume(s.main.Y()[0]), Leaked: units.Volume(s.tally.leaked)}
+	b := Balance{Start: units.Volume(s.start), End: units.Volume(s.main.Y()[0]), Leaked: units.Volume(s.tally.leaked), Neighbour: units.Volume(s.tally.over)}
 	for k, v := range s.tally.series {
 		if k < len(s.plan.Inflows) {
 			b.Inflow += units.Volume(v)
@@ -82,7 +87,7 @@ func (s *Solver) balance() Balance {
 		b.GatesOut += units.Volume(s.tally.out[i])
 		b.GatesIn += units.Volume(s.tally.in[i])
 	}
-	b.Closure = b.Start + b.Inflow + b.Rain + b.GatesIn - b.Evaporated - b.Seeped - b.Leaked - b.GatesOut - b.End
+	b.Closure = b.Start + b.Inflow + b.Rain + b.GatesIn - b.Evaporated - b.Seeped - b.Leaked - b.GatesOut - b.Neighbour - b.End
 	return b
 }
 

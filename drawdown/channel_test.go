@@ -21,6 +21,22 @@ func TestNeighboursAndChannels(t *testing.T) {
 			}
 			return x.Elapsed.Seconds(), err
 		},
+		"Neighbour": func(r check.Row) (float64, error) { // the same by the integrator, and the neighbour's stage
+			a1, a2 := r.Float("area_1_m2"), r.Float("area_2_m2")
+			h1, h2 := r.Float("head_start_m"), r.Float("head_end_m")
+			stop := units.Length(1 + h1 - (h1-h2)*a2/(a1+a2))
+			p := Plan{Pond: basin{a1, 1, 0, 5}, Start: midnight, Stage: units.Length(1 + h1), Target: stop, Tolerance: 1e-12,
+				Neighbour: &Neighbour{Pond: basin{a2, 1, 0, 5}, Stage: 1, Through: orifice{0.6, r.Float("orifice_m2"), 0, true}}}
+			s, err := NewSolver(p)
+			if err != nil {
+				return math.NaN(), err
+			}
+			o, err := s.Run(time.Time{})
+			if stage, over := s.NeighbourStage(); math.Abs(float64(stop-stage)-h2) > 1e-8 || over != o.Balance.Neighbour || math.Abs(float64(o.Balance.Closure)) > 1e-9 {
+				t.Errorf("ends at %v and %v, %+v", stop, stage, o.Balance)
+			}
+			return o.Elapsed.Seconds(), err
+		},
 		"ChannelOutlet.Discharge": func(r check.Row) (float64, error) {
 			c, err := channelRow(r)
 			return float64(c.Discharge(units.Length(r.Float("level_m")), units.Length(r.Float("tail_m")))), err

@@ -46,7 +46,8 @@
 //   - Backwards: [Solver.LatestOpening] with every [Cliff], [Plan.RequiredOutlet],
 //     [Plan.RequiredPump], [Plan.BoardsForRate], [PreDrain], [Refill], [RankNights].
 //   - [Plan.Calibrate]: the plan corrected by stages read while it drains.
-//   - [Exchange]: one pond into its neighbour.
+//   - [Neighbour] in a plan, and [Exchange] alone: water to and from the pond next
+//     door.
 //
 // # The last water
 //

@@ -40,6 +40,8 @@ type Solver struct {
 	leak   float64      // conductance, 1/s
 	areal  int          // index of the area integral among the quadratures, or -1
 	leaky  int          // likewise of the leakage
+	first  int          // of the gates
+	next   *nextDoor
 
 	reachOfTail float64 // how near to the tailwater is on it, m
 
@@ -125,6 +127,12 @@ func NewSolver(plan Plan) (*Solver, error) {
 	}
 	s.setGates()
 	quads := len(s.gates)
+	s.first = 1
+	if n := plan.Neighbour; n != nil {
+		s.next = &nextDoor{pond: n.Pond, through: n.Through, runs: spansOf(n.Runs, plan.Start), start: float64(n.Pond.Volume(n.Stage))}
+		s.first = 2
+		quads++
+	}
 	if s.loss = float64(plan.Evaporation + plan.Seepage); plan.Evaporation != 0 || plan.Seepage != 0 {
 		s.areal = 1 + quads
 		quads++
@@ -151,7 +159,7 @@ func (s *Solver) setIntegrators(quads int) error {
 	scale := math.Max(s.start, 1e-3*float64(s.pond.Volume(s.pond.Top())))
 	abs := []float64{0.1 * s.tol * scale}
 	var err error
-	if s.main, err = ode.New(1, quads, ode.Options{RelTol: math.Max(s.tol, 1e-15), AbsTol: abs}); err != nil {
+	if s.main, err = ode.New(s.first, quads+1-s.first, ode.Options{RelTol: math.Max(s.tol, 1e-15), AbsTol: abs}); err != nil {
 		return err
 	}
 	// A vanishing head is followed in volume and time. The time decides nothing
@@ -274,6 +282,9 @@ func (s *Solver) setCalendar() {
 		for _, r := range st {
 			s.static = append(s.static, r.t)
 		}
+	}
+	if s.next != nil {
+		s.static = edges(s.static, s.next.runs)
 	}
 	if s.tail != nil {
 		s.static = append(s.static, s.tail.end)

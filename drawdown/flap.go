@@ -6,7 +6,7 @@ import "math"
 // that the meeting shuts or turns lets water through: the stretch worth a change
 // of variable.
 func (s *Solver) mayClose(end float64) bool {
-	if s.piece == nil || s.wary || s.rooted || s.gap == 0 {
+	if s.piece == nil || s.wary || s.rooted || s.gap == 0 || s.next != nil {
 		return false
 	}
 	sense := 1.0
@@ -60,7 +60,7 @@ func (s *Solver) stillRate(h float64) float64 {
 // vanishes there like the root of the head. (Over a weir it vanishes faster and
 // the sill is never reached.)
 func (s *Solver) mayRunDry(end float64) bool {
-	if s.wary || s.rooted || s.low < 0 || !s.marks[s.low].sill {
+	if s.wary || s.rooted || s.low < 0 || s.next != nil || !s.marks[s.low].sill {
 		return false
 	}
 	v, slope := s.main.Y()[0], s.main.Slope()[0]
@@ -198,10 +198,13 @@ func (s *Solver) spare(t float64) (spare, gross float64) {
 	s.rates(h, s.tailAt(t), s.scratch)
 	gross = s.steady
 	for i := range s.gates {
-		gross += math.Max(0, -s.scratch[1+i])
+		gross += math.Max(0, -s.scratch[s.first+i])
 	}
 	if s.leaky > 0 {
 		gross += math.Max(0, -s.scratch[s.leaky])
+	}
+	if s.next != nil {
+		gross += math.Max(0, -s.scratch[1])
 	}
 	gross += math.Max(0, -s.loss*s.areaOf(h))
 	return s.scratch[0], gross
@@ -229,6 +232,7 @@ func (s *Solver) idle(end float64) {
 	}
 	s.passThrough(stop-s.t, gross)
 	s.t = stop
+	s.see(0)
 	s.keepIdle()
 	refilled := first > 0 || (filling > 0 && stop < end)
 	if refilled {
@@ -266,7 +270,7 @@ func (s *Solver) passThrough(dt, gross float64) {
 	s.rates(h, s.tailAt(s.t), s.scratch)
 	out := 0.0
 	for i := range s.gates {
-		q := s.scratch[1+i]
+		q := s.scratch[s.first+i]
 		if q < 0 {
 			s.tally.in[i] -= q * dt
 		} else {
@@ -279,7 +283,14 @@ func (s *Solver) passThrough(dt, gross float64) {
 	if s.leaky > 0 {
 		leak = s.scratch[s.leaky]
 	}
-	out += losses + math.Max(0, leak)
+	over := 0.0
+	if s.next != nil {
+		over = s.scratch[1]
+	}
+	out += losses + math.Max(0, leak) + math.Max(0, over)
+	if over < 0 {
+		s.tally.over += over * dt
+	}
 	if s.loss < 0 {
 		s.tally.area += area * dt
 	}
@@ -291,12 +302,15 @@ func (s *Solver) passThrough(dt, gross float64) {
 	}
 	share := gross / out * dt
 	for i := range s.gates {
-		if q := s.scratch[1+i]; q > 0 {
+		if q := s.scratch[s.first+i]; q > 0 {
 			s.tally.out[i] += q * share
 		}
 	}
 	if losses > 0 {
 		s.tally.area += area * share
+	}
+	if over > 0 {
+		s.tally.over += over * share
 	}
 	if leak > 0 {
 		s.tally.leaked += leak * share

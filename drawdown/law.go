@@ -19,6 +19,9 @@ func (s *Solver) Derivatives(x float64, y, d []float64) {
 	if s.piece != nil {
 		z = s.piece.at(t)
 	}
+	if s.next != nil {
+		s.see(y[1])
+	}
 	s.rates(s.levelOf(y[0]), z, d)
 	if s.rooted {
 		for i := range d {
@@ -37,7 +40,12 @@ func (s *Solver) rates(h, z float64, d []float64) {
 			q = g.flow(h, z)
 			net -= q
 		}
-		d[1+i] = q
+		d[s.first+i] = q
+	}
+	if s.next != nil {
+		q := s.next.flow(h)
+		d[1] = q
+		net -= q
 	}
 	if s.areal > 0 || s.leaky > 0 {
 		area := s.areaOf(h)

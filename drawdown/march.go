@@ -179,6 +179,10 @@ func (s *Solver) settle(told bool) {
 			s.shut = true
 		}
 	}
+	if s.next != nil {
+		s.next.open = len(s.next.runs) == 0 || inside(s.next.runs, s.t)
+		s.see(0)
+	}
 	s.lock(was)
 	s.watchFlow()
 	s.kinkSides(h, z)

@@ -46,6 +46,7 @@ type Plan struct {
 	Evaporation units.Velocity `json:"evaporation,omitempty"` // depth per time from the water surface
 	Seepage     units.Velocity `json:"seepage,omitempty"`     // depth per time through the wet bed; negative comes in
 	Leakage     *Leakage       `json:"leakage,omitempty"`
+	Neighbour   *Neighbour     `json:"neighbour,omitempty"`
 
 	Watch     []units.Length `json:"watch,omitempty"`      // stages whose passing is wanted as an event
 	FallLimit units.Velocity `json:"fall_limit,omitempty"` // fall of the stage above which a notice is due; zero: none
@@ -107,6 +108,9 @@ func (p Plan) Validate() error {
 			bad("leakage", float64(p.Leakage.Conductance), "1/s", "leakage is driven by the level beyond the dike: give a tailwater")
 		}
 	}
+	if p.Neighbour != nil {
+		all = append(all, p.Neighbour.validate()...)
+	}
 	for i, w := range p.Watch {
 		check(units.Finite(fn, fmt.Sprintf("watch[%d]", i), float64(w), "m"))
 	}
@@ -142,6 +146,9 @@ func (p *Plan) probe() error {
 				}
 			}
 		}
+	}
+	if p.Neighbour != nil {
+		look("neighbour.through", p.Neighbour.Through)
 	}
 	for i, g := range p.Gates {
 		look(fmt.Sprintf("gates[%d].outlet", i), g.Outlet)

@@ -65,11 +65,21 @@ func randomPlan(r *rand.Rand, ordered bool) Plan {
 	if r.IntN(2) == 0 {
 		p.Evaporation, p.Seepage = units.Velocity(1e-7*r.Float64()), units.Velocity(1e-7*(r.Float64()-0.5))
 	}
+	if !ordered && r.IntN(6) == 0 {
+		p.Neighbour = &Neighbour{Pond: mustTable([]StageArea{{units.Length(bottom), 300}, {units.Length(top), 2000}}), Stage: level(0, 1),
+			Through: orifice{0.6, 0.1 * r.Float64(), at(bottom, top, 0.5*r.Float64()), false}}
+		if r.IntN(2) == 0 {
+			p.Neighbour.Runs = []Window{randomWindow(r)}
+		}
+	}
 	if p.Tailwater != nil && r.IntN(3) == 0 {
 		p.Leakage = &Leakage{Conductance: units.Rate(1e-6 * r.Float64())}
 	}
 	return p
 }
+
+// at is a level between two.
+func at(lo, hi, f float64) float64 { return lo + (hi-lo)*f }
 
 func randomWindow(r *rand.Rand) Window {
 	from := midnight.Add(time.Duration(r.IntN(30*3600)) * time.Second)
@@ -192,6 +202,12 @@ func TestBalanceClosesOnEveryPlan(t *testing.T) {
 			t.Errorf("case %d: %d steps and shut by the tide %d times, as if it chattered", i, o.Steps, n)
 		}
 		most = max(most, o.Steps)
+		if n := p.Neighbour; n != nil {
+			stage, over := s.NeighbourStage()
+			if d := float64(n.Pond.Volume(stage) - n.Pond.Volume(n.Stage) - over); math.Abs(d) > 1e-9*size && stage > n.Pond.Bottom() {
+				t.Errorf("case %d: the neighbour's balance is off by %g m3", i, d)
+			}
+		}
 		if h := float64(o.Stage); math.IsNaN(h) || h < float64(p.Pond.Bottom())-1e-6 {
 			t.Errorf("case %d: ends at stage %v, bottom %v", i, o.Stage, p.Pond.Bottom())
 		}

@@ -17,6 +17,9 @@ func (s *Solver) rideRates(t float64) (above, below float64) {
 	z := s.tailAt(t)
 	area := s.areaOf(z)
 	still := s.steady - s.loss*area
+	if s.next != nil {
+		still -= s.next.flow(z)
+	}
 	out, in := 0.0, 0.0
 	for i := range s.gates {
 		g := &s.gates[i]
@@ -58,7 +61,11 @@ func (s *Solver) ride(end float64) {
 		s.riding = true
 	}
 	t0, v0 := s.t, s.main.Y()[0]
-	t1 := math.Min(end, t0+ridePace)
+	pace := ridePace
+	if s.next != nil {
+		pace /= 10 // the neighbour's level is taken as it stands
+	}
+	t1 := math.Min(end, t0+pace)
 	held := func(t float64) bool {
 		above, below := s.rideRates(t)
 		return above < 0 && below > 0
@@ -132,6 +139,17 @@ func (s *Solver) bookRide(t0, t1, v0, v1 float64) {
 		area := simpson(func(t float64) float64 { return s.areaOf(s.tailAt(t)) })
 		s.tally.area += area
 		rest -= s.loss * area
+	}
+	if s.next != nil {
+		z := s.tailAt((t0 + t1) / 2)
+		q := s.next.flow(z) * dt
+		// It moves towards the tide's level and no further.
+		if room := volumeOf(s.next.pond, z) - volumeOf(s.next.pond, s.next.level); math.Abs(q) > math.Abs(room) {
+			q = room
+		}
+		s.tally.over += q
+		rest -= q
+		s.see(0)
 	}
 	weight := 0.0
 	z := s.tailAt(t0)

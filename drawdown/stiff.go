@@ -24,7 +24,7 @@ const stiffStep = 20.0
 // mayStiff reports whether stability rather than accuracy holds the step down.
 func (s *Solver) mayStiff() bool {
 	h := s.main.Proposed()
-	if s.rooted || !(h < stiffStep) || h == 0 {
+	if s.rooted || s.next != nil || !(h < stiffStep) || h == 0 {
 		return false
 	}
 	if s.stiffWait > 0 { // an event stood in the way a moment ago
