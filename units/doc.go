@@ -75,6 +75,10 @@ database/sql and flag.TextVar work. JSON is read as "230 m3/h" or as
     °C a temperature or a difference, kg/m3 a density or a concentration, m2/s a
     viscosity or a diffusivity, % and ppm in a mass fraction are by mass.
 
+Elapsed time is a time.Duration, which encoding/json writes and reads as a bare
+number of nanoseconds: "hold": 6 is six nanoseconds. A program that reads what
+people write takes hours as text, by time.ParseDuration.
+
 The help of flag.TextVar shows a default by its lossless SI text. Where it is to
 be shown as people write it, read the flag with flag.Func, the default out of
 the same words, and put them in the usage:
