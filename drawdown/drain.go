@@ -302,12 +302,16 @@ func (s *Solver) setCalendar() {
 // plain value; Events, Hydrograph and Windows of this run are read from the
 // Solver until the next.
 //
-// It fails with an *ode error of kind ErrNoConvergence when the integrator
-// cannot go on, and with ErrNoSolution when the tailwater's data begin after
-// the start.
+// It fails when the opening lies before the plan's start, with ErrNoSolution
+// when the tailwater's data begin after the start, and with ErrNoConvergence when
+// the integrator cannot go on.
 func (s *Solver) Run(opening time.Time) (Outcome, error) {
 	if opening.IsZero() {
 		opening = s.plan.Opening
+	}
+	if !opening.IsZero() && opening.Before(s.plan.Start) {
+		return Outcome{}, &units.InputError{Func: "drawdown.Solver.Run", Field: "opening", Value: opening.Sub(s.plan.Start).Hours(), Unit: "h",
+			Reason: "the opening lies before the plan's start"}
 	}
 	return s.runAt(s.plan.openingSeconds(opening))
 }

@@ -285,6 +285,10 @@ func (s *Solver) openingNotices(a LatestOpening) []units.Notice {
 		out = append(out, units.Notice{Code: CodeOpeningCliff, Severity: units.Warning, Field: "opening", Value: gap.Minutes(), Limit: soon.Minutes(), Unit: "min",
 			Message: fmt.Sprintf("opening after %s costs %.1f h at one stroke: the tide shuts the gate before the pond is down", c.Before.Format("15:04:05 MST"), c.Jump.Hours())})
 	}
+	if s.tail != nil && s.tail.end < s.plan.seconds(a.ReadyBy) {
+		out = append(out, units.Notice{Code: CodeTideEnds, Severity: units.Warning, Field: "tailwater", Value: s.tail.end / 3600, Limit: s.plan.seconds(a.ReadyBy) / 3600, Unit: "h",
+			Message: "the tailwater's data end before the asked hour: openings that need a later tide count as not ready; extend the table"})
+	}
 	if !a.Unique {
 		out = append(out, units.Notice{Code: CodeOpeningNotUnique, Severity: units.Caution, Field: "opening",
 			Message: "some earlier openings are late although this one is not: the ready time does not rise steadily with the opening"})

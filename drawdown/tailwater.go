@@ -3,6 +3,7 @@ package drawdown
 import (
 	"fmt"
 	"math"
+	"sort"
 	"time"
 
 	"pondwright.example/units"
@@ -62,11 +63,17 @@ func (s *TailwaterSeries) Validate() error {
 //
 // Source: linear interpolation, by definition.
 func (s *TailwaterSeries) Level(at time.Time) units.Length {
-	if len(s.Points) == 0 || s.ZeroAbovePond == nil {
+	n := len(s.Points)
+	if n == 0 || s.ZeroAbovePond == nil {
 		return 0
 	}
-	c := s.curve(at)
-	return units.Length(c.at(0))
+	i := sort.Search(n, func(i int) bool { return s.Points[i].At.After(at) })
+	z := s.Points[max(0, min(i, n-1))].Level
+	if i > 0 && i < n {
+		a, b := s.Points[i-1], s.Points[i]
+		z = a.Level + (b.Level-a.Level)*units.Length(at.Sub(a.At).Seconds()/b.At.Sub(a.At).Seconds())
+	}
+	return z + *s.ZeroAbovePond + s.Surge
 }
 
 func (s *TailwaterSeries) curve(epoch time.Time) *tailCurve {

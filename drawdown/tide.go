@@ -3,6 +3,7 @@ package drawdown
 import (
 	"fmt"
 	"math"
+	"sort"
 	"time"
 
 	"pondwright.example/units"
@@ -88,10 +89,18 @@ func (t *TideTable) Validate() error {
 //
 // Source: see [TideTable].
 func (t *TideTable) Level(at time.Time) units.Length {
-	if len(t.Turnings) == 0 || t.ZeroAbovePond == nil {
+	n := len(t.Turnings)
+	if n == 0 || t.ZeroAbovePond == nil {
 		return 0
 	}
-	return units.Length(t.curve(at).at(0))
+	i := sort.Search(n, func(i int) bool { return t.Turnings[i].At.After(at) })
+	z := t.Turnings[max(0, min(i, n-1))].Level
+	if i > 0 && i < n {
+		a, b := t.Turnings[i-1], t.Turnings[i]
+		f := at.Sub(a.At).Seconds() / b.At.Sub(a.At).Seconds()
+		z = (a.Level+b.Level)/2 + (a.Level-b.Level)/2*units.Length(math.Cos(math.Pi*f))
+	}
+	return z + *t.ZeroAbovePond + t.Surge
 }
 
 func (t *TideTable) curve(epoch time.Time) *tailCurve {
