@@ -102,6 +102,9 @@ func (c ChannelOutlet) free(h, z float64) float64 {
 //
 // Source: see [ChannelOutlet].
 func (c ChannelOutlet) Discharge(level, tailwater units.Length) units.Flow {
+	if len(c.outlets) == 0 {
+		return 0 // the zero ChannelOutlet
+	}
 	h, sea := float64(level), float64(tailwater)
 	backed := func(q float64) float64 { return math.Max(sea, c.level(c.base+q)) }
 	most := c.free(h, backed(0))
@@ -120,5 +123,8 @@ func (c ChannelOutlet) Discharge(level, tailwater units.Length) units.Flow {
 //
 // Source: see [ChannelOutlet].
 func (c ChannelOutlet) Level(level, tailwater units.Length) units.Length {
+	if len(c.outlets) == 0 {
+		return tailwater
+	}
 	return max(tailwater, units.Length(c.level(c.base+float64(c.Discharge(level, tailwater)))))
 }

@@ -48,6 +48,9 @@ type HarmonicTide struct {
 // Validate reports every problem of the tide.
 func (t *HarmonicTide) Validate() error {
 	const fn = "drawdown.HarmonicTide"
+	if t == nil {
+		return noTide(fn)
+	}
 	all := checkOffset(fn, t.Datum, t.ZeroAbovePond, t.Surge)
 	check := func(err error) {
 		if err != nil {
@@ -74,7 +77,7 @@ func (t *HarmonicTide) Validate() error {
 //
 // Source: see [HarmonicTide].
 func (t *HarmonicTide) Level(at time.Time) units.Length {
-	if t.ZeroAbovePond == nil {
+	if t == nil || t.ZeroAbovePond == nil {
 		return 0
 	}
 	sum := float64(t.Mean + *t.ZeroAbovePond + t.Surge)

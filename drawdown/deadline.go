@@ -46,7 +46,9 @@ func (p Plan) RequiredOutlet(i int, readyBy time.Time) (Required, error) {
 		q.Gates[i].Moves[k].Outlet = sized(q.Gates[i].Moves[k].Outlet, by)
 	}
 	r, f, err := q.require(fn, readyBy, by, 1, 1e-3, 1e3)
-	r.Factor = f
+	if err == nil {
+		r.Factor = f
+	}
 	return r, err
 }
 
@@ -76,7 +78,9 @@ func (p Plan) RequiredPump(readyBy time.Time) (Required, error) {
 		}
 	}
 	r, f, err := q.require(fn, readyBy, by, 0, 0, 64*most)
-	r.Pump = units.Flow(f)
+	if err == nil {
+		r.Pump = units.Flow(f)
+	}
 	return r, err
 }
 

@@ -194,7 +194,12 @@ func (h Hydrograph) Volume(at time.Time) units.Volume {
 // Stage returns the stage of the pond at a time, as Volume does.
 //
 // Source: see [Hydrograph.Volume].
-func (h Hydrograph) Stage(at time.Time) units.Length { return h.pond.Stage(h.Volume(at)) }
+func (h Hydrograph) Stage(at time.Time) units.Length {
+	if h.pond == nil {
+		return 0
+	}
+	return h.pond.Stage(h.Volume(at))
+}
 
 // HydrographPoint is one row of a hydrograph. Net is the change of the volume,
 // falling negative.
@@ -212,6 +217,9 @@ func (h Hydrograph) Sample(every time.Duration) []HydrographPoint {
 		every = time.Hour
 	}
 	var out []HydrographPoint
+	if h.pond == nil {
+		return out
+	}
 	end := h.End()
 	row := func(at time.Time) {
 		a, b := at.Add(-2500*time.Millisecond), at.Add(2500*time.Millisecond)

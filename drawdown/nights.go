@@ -23,7 +23,12 @@ type Surged struct {
 // Level returns the level of the tailwater raised.
 //
 // Source: by definition; see [HarmonicTide] for what it raises.
-func (s Surged) Level(at time.Time) units.Length { return s.Of.Level(at) + s.By }
+func (s Surged) Level(at time.Time) units.Length {
+	if s.Of == nil {
+		return s.By
+	}
+	return s.Of.Level(at) + s.By
+}
 
 // Validate reports what is wrong with the tailwater or the surge.
 func (s Surged) Validate() error {

@@ -255,3 +255,54 @@ func TestNothingChatters(t *testing.T) {
 		}
 	}
 }
+
+// Zero values and nil pointers are refused or answered, never a panic.
+func TestZeroValuesDoNotPanic(t *testing.T) {
+	var tide *TideTable
+	var harmonic *HarmonicTide
+	var series *TailwaterSeries
+	for _, tail := range []Tailwater{tide, harmonic, series, &TideTable{}, &HarmonicTide{}, &TailwaterSeries{}, Surged{}, Surged{Of: tide}} {
+		p := evening(clock(1, 17, 0), 0)
+		p.Tailwater = tail
+		if _, err := NewSolver(p); !errors.Is(err, units.ErrDomain) {
+			t.Errorf("%T: %v", tail, err)
+		}
+		tail.Level(midnight)
+		if _, _, err := NextTurning(tail, midnight); err == nil {
+			t.Errorf("%T turns", tail)
+		}
+	}
+	if _, err := (Plan{}).Run(); err == nil {
+		t.Error("an empty plan ran")
+	}
+	if _, err := (Plan{}).LatestOpening(midnight, OpeningSearch{}); err == nil {
+		t.Error("an empty plan has a latest opening")
+	}
+	if _, err := (Plan{}).RequiredPump(midnight); err == nil {
+		t.Error("an empty plan requires a pump")
+	}
+	if _, err := (Plan{}).Calibrate(nil, Priors{}); err == nil {
+		t.Error("an empty plan was calibrated")
+	}
+	if _, err := (PreDrain{}).Target(); err == nil {
+		t.Error("an empty question was answered")
+	}
+	if _, err := TimesAbove(nil, 0, midnight, midnight); err == nil {
+		t.Error("no tailwater has times")
+	}
+	var h Hydrograph
+	if h.Stage(midnight) != 0 || h.Volume(midnight) != 0 || len(h.Sample(0)) != 0 || !h.End().IsZero() {
+		t.Error("an empty hydrograph holds water")
+	}
+	var c ChannelOutlet
+	if c.Discharge(1, 0) != 0 || c.Level(1, 0.5) != 0.5 {
+		t.Error("an empty channel runs")
+	}
+	s, _ := NewSolver(evening(clock(1, 17, 0), 0))
+	if out, in := s.GateVolume(7); out != 0 || in != 0 || len(s.Stalls()) != 0 || len(s.Hydrograph().Sample(time.Hour)) != 1 {
+		t.Error("a solver that has not run has results")
+	}
+	if _, err := s.Run(clock(1, 11, 0)); !errors.Is(err, units.ErrDomain) {
+		t.Errorf("opened before the start: %v", err)
+	}
+}

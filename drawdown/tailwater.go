@@ -42,6 +42,9 @@ type TailwaterSeries struct {
 // Validate reports every problem of the series.
 func (s *TailwaterSeries) Validate() error {
 	const fn = "drawdown.TailwaterSeries"
+	if s == nil {
+		return noTide(fn)
+	}
 	all := checkOffset(fn, s.Datum, s.ZeroAbovePond, s.Surge)
 	if len(s.Points) < 2 {
 		all = append(all, &units.InputError{Func: fn, Field: "points", Value: float64(len(s.Points)), Unit: "rows", Reason: "at least two readings are needed"})
@@ -63,6 +66,9 @@ func (s *TailwaterSeries) Validate() error {
 //
 // Source: linear interpolation, by definition.
 func (s *TailwaterSeries) Level(at time.Time) units.Length {
+	if s == nil {
+		return 0
+	}
 	n := len(s.Points)
 	if n == 0 || s.ZeroAbovePond == nil {
 		return 0
@@ -86,6 +92,11 @@ func (s *TailwaterSeries) curve(epoch time.Time) *tailCurve {
 			mean: float64(a.Level) + zero, rate: float64(b.Level-a.Level) / span})
 	}
 	return c
+}
+
+// noTide refuses a nil pointer in place of a tailwater.
+func noTide(fn string) error {
+	return &units.InputError{Func: fn, Field: "", Value: math.NaN(), Reason: "no tailwater was given: leave the plan's Tailwater nil for a free outfall"}
 }
 
 // checkOffset holds a tailwater to naming its datum and its offset.

@@ -46,6 +46,9 @@ type TideTable struct {
 // no datum or offset, rows out of order, levels that are no turnings.
 func (t *TideTable) Validate() error {
 	const fn = "drawdown.TideTable"
+	if t == nil {
+		return noTide(fn)
+	}
 	all := checkOffset(fn, t.Datum, t.ZeroAbovePond, t.Surge)
 	bad := func(field string, v float64, unit, format string, args ...any) {
 		all = append(all, &units.InputError{Func: fn, Field: field, Value: v, Unit: unit, Reason: fmt.Sprintf(format, args...)})
@@ -89,6 +92,9 @@ func (t *TideTable) Validate() error {
 //
 // Source: see [TideTable].
 func (t *TideTable) Level(at time.Time) units.Length {
+	if t == nil {
+		return 0
+	}
 	n := len(t.Turnings)
 	if n == 0 || t.ZeroAbovePond == nil {
 		return 0
