@@ -253,7 +253,7 @@ func (o OutletPipe) AppendNotices(dst []units.Notice, level, tailwater units.Len
 	if s.Outfall == OutfallCentreline && up < 2*s.Bore && tailwater <= s.Invert-s.Fall+s.Bore/2 {
 		dst = append(dst, units.Notice{Code: CodeOutfallLine, Severity: units.Caution, Field: "Outfall", Value: float64(up),
 			Limit: 2 * float64(s.Bore), Unit: "m", Source: "backwater computation",
-			Message: "so low over the pipe, a pressure line to the outfall's centreline promises up to 60 % too much: OutfallBrink is close"})
+			Message: "so low over the pipe, a pressure line to the outfall's centreline promises up to 60 % too much; the lower one of FHWA HDS-5 (OutfallBrink) comes close"})
 	}
 	return dst
 }

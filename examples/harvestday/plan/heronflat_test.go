@@ -312,10 +312,10 @@ func TestCliff(t *testing.T) {
 	if len(o.Cliffs) != 1 || o.Cliffs[0].After.Sub(o.Cliffs[0].Before) > time.Second+time.Millisecond {
 		t.Errorf("cliffs: %+v", o.Cliffs)
 	}
-	if len(o.Shifts) != 4 {
+	if len(o.Shifts) != 5 {
 		t.Fatalf("shifts: %+v", o.Shifts)
 	}
-	for i, later := range []bool{false, true, false, true} {
+	for i, later := range []bool{false, true, false, true, false} {
 		if s := o.Shifts[i]; s.Moves == 0 || (s.Moves > 0) != later {
 			t.Errorf("if %s the latest opening moves by %s", s.If, s.Moves)
 		}

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"pondwright.example/biomass"
+	"pondwright.example/hydraulics"
 	"pondwright.example/pumpsizing"
 	"pondwright.example/units"
 )
@@ -71,15 +72,16 @@ type Point struct{ X, Y, Z units.Length }
 
 // Outlet is the drain pipe.
 type Outlet struct {
-	Bore      units.Length `json:"bore"`
-	Length    units.Length `json:"length"`
-	Roughness units.Length `json:"roughness"`
-	Entrance  float64      `json:"entranceLoss"` // loss coefficients on the velocity head of the full pipe
-	Screen    float64      `json:"screenLoss"`
-	Exit      float64      `json:"exitLoss"`
-	EntryLoss float64      `json:"mouthLoss"`       // share of the head lost at the mouth while it controls
-	Flap      bool         `json:"flapGate"`        // false lets the tide run back into the pond
-	Doubt     float64      `json:"lossUncertainty"` // relative, of the sum of the loss coefficients
+	Bore      units.Length           `json:"bore"`
+	Length    units.Length           `json:"length"`
+	Roughness units.Length           `json:"roughness"`
+	Entrance  float64                `json:"entranceLoss"` // loss coefficients on the velocity head of the full pipe
+	Screen    float64                `json:"screenLoss"`
+	Exit      float64                `json:"exitLoss"`
+	EntryLoss float64                `json:"mouthLoss"`       // share of the head lost at the mouth while it controls
+	Line      hydraulics.OutfallLine `json:"pressureLine"`    // at the free outfall: "centreline", or "brink" for the cautious one of FHWA HDS-5
+	Flap      bool                   `json:"flapGate"`        // false lets the tide run back into the pond
+	Doubt     float64                `json:"lossUncertainty"` // relative, of the sum of the loss coefficients
 }
 
 // Tide is the water outside the outlet.

@@ -208,7 +208,7 @@ func (m *model) outletSpec(factor float64) hydraulics.OutletPipeSpec {
 		backflow = hydraulics.BackflowFlap
 	}
 	return hydraulics.OutletPipeSpec{Bore: o.Bore, Length: o.Length, Roughness: o.Roughness,
-		LossSum: max(1, factor*(o.Entrance+o.Screen+o.Exit)), EntryLoss: o.EntryLoss,
+		LossSum: max(1, factor*(o.Entrance+o.Screen+o.Exit)), EntryLoss: o.EntryLoss, Outfall: o.Line,
 		Viscosity: m.water.KinematicViscosity(), Backflow: backflow}
 }
 

@@ -35,10 +35,11 @@ type Course struct {
 }
 
 // doubt is one way the farm's data may be off: the outlet's losses by a factor,
-// the tide by a surge.
+// the tide by a surge, the pressure line at the outfall by its method.
 type doubt struct {
 	losses float64
 	surge  units.Length
+	low    bool // the lower pressure line, whatever the farm's choice
 }
 
 var asGiven = doubt{losses: 1}
@@ -47,9 +48,13 @@ var asGiven = doubt{losses: 1}
 // tide. The clock starts at start; the outlet opens at opening.
 func (m *model) drawdownPlan(d doubt, start, opening time.Time, from, to units.Length) (drawdown.Plan, error) {
 	outlet := m.outlet
-	if d.losses != 1 {
+	if d.losses != 1 || d.low {
+		spec := m.outletSpec(d.losses)
+		if d.low {
+			spec.Outfall = hydraulics.OutfallBrink
+		}
 		var err error
-		if outlet, err = hydraulics.NewOutletPipe(m.outletSpec(d.losses)); err != nil {
+		if outlet, err = hydraulics.NewOutletPipe(spec); err != nil {
 			return drawdown.Plan{}, err
 		}
 	}
@@ -87,6 +92,7 @@ func (m *model) drain(d doubt, opening time.Time, from, to units.Length) (Drain,
 		tide := p.Tailwater.Level(h.At)
 		out.Course = append(out.Course, Course{At: h.At, Level: h.Stage, Tide: tide, Out: m.outlet.Discharge(h.Stage, tide)})
 	}
+	out.Notices = m.outlet.AppendNotices(out.Notices, r.Stage, p.Tailwater.Level(end))
 	for i, c := range out.Course[1:] {
 		out.Steepest = max(out.Steepest, (out.Course[i].Level - c.Level).Per(c.At.Sub(out.Course[i].At)))
 	}

@@ -153,6 +153,7 @@ func (m *model) shifts(o *Openings, start time.Time) error {
 		{fmt.Sprintf("the outlet loses %.0f %% less", 100*k), doubt{losses: 1 - k}},
 		{"the tide runs " + dual.Length(surgeStep) + " higher", doubt{losses: 1, surge: surgeStep}},
 		{"the tide runs " + dual.Length(surgeStep) + " lower", doubt{losses: 1, surge: -surgeStep}},
+		{"the outlet runs by the lower pressure line of FHWA HDS-5", doubt{losses: 1, low: true}},
 	} {
 		s, err := m.solver(c.doubt, start)
 		if err != nil {
