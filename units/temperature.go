@@ -14,9 +14,6 @@ import (
 // ten decimals that lies within two units in the last place of the kelvins
 // (1e-13 K for water), else the unrounded one: Celsius(28.5).Celsius() is 28.5
 // and Celsius(28.5).Fahrenheit() is 83.3.
-//
-// Compare with ==. A program that compares structs with go-cmp says so:
-// cmp.Diff(a, b, cmpopts.EquateComparable(units.Temperature{})).
 type Temperature struct{ kelvins float64 }
 
 const (
@@ -116,6 +113,10 @@ func (t Temperature) Compare(u Temperature) int {
 	}
 	return 0
 }
+
+// Equal tells whether t and u are the same temperature to the bit; a NaN equals
+// nothing. Comparing packages such as go-cmp look for it.
+func (t Temperature) Equal(u Temperature) bool { return t == u }
 
 // Toward returns the temperature a fraction of the way from t to u.
 func (t Temperature) Toward(u Temperature, fraction float64) Temperature {

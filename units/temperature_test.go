@@ -7,6 +7,8 @@ import (
 	"math/big"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"pondwright.example/internal/check"
 )
 
@@ -183,5 +185,20 @@ func TestTemperatureUnit(t *testing.T) {
 	}
 	if got := TemperatureUnit(9).String(); got != "TemperatureUnit(9)" {
 		t.Errorf("%q", got)
+	}
+}
+
+// A comparison of structs that hold temperatures must not panic on the
+// unexported field.
+func TestTemperatureEqual(t *testing.T) {
+	type water struct{ T Temperature }
+	if d := cmp.Diff(water{Celsius(4)}, water{Celsius(4)}); d != "" {
+		t.Error(d)
+	}
+	if cmp.Equal(water{Celsius(4)}, water{Celsius(5)}) || KelvinScale(277).Equal(KelvinScale(math.Nextafter(277, 300))) {
+		t.Error("different temperatures are equal")
+	}
+	if nan := Celsius(math.NaN()); nan.Equal(nan) {
+		t.Error("NaN equals itself")
 	}
 }
