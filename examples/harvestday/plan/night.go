@@ -71,6 +71,19 @@ func (m *model) drawdownPlan(d doubt, start, opening time.Time, from, to units.L
 	}, nil
 }
 
+// Drawdown returns the drawdown of the night alone, opened at the planned hour,
+// with the outlet's losses multiplied by losses (1 as given), and what the pond's
+// reader should know. The error joins every problem of the input.
+func Drawdown(in Input, losses float64) (drawdown.Plan, []units.Notice, error) {
+	m, err := build(in)
+	if err != nil {
+		return drawdown.Plan{}, nil, err
+	}
+	opening := in.Night.Opening.In(m.zone)
+	p, err := m.drawdownPlan(doubt{losses: losses}, opening, opening, in.Pond.Start, in.Pond.BasinReady)
+	return p, m.notices, err
+}
+
 // drain runs one drawdown and records its course.
 func (m *model) drain(d doubt, opening time.Time, from, to units.Length) (Drain, error) {
 	p, err := m.drawdownPlan(d, opening, opening, from, to)

@@ -211,7 +211,7 @@ func (w *writer) pond(p plan.Plan) {
 	}
 	od := p.Odds
 	w.fact("odds of the planned opening", "one in ten ready before %s, one in two before %s, one in ten after %s", w.clock(od.P10), w.clock(od.P50), w.clock(od.P90))
-	w.fact("late for "+w.clock(od.ReadyBy), "%.0f %% of nights (±%.0f, %d draws of losses, surge, tide and area)", 100*od.Miss, 100*od.MissSE, od.Draws)
+	w.fact("late for "+w.clock(od.ReadyBy), "%.0f %% of nights (%.0f to %.0f after %d draws of losses, surge, tide and area)", 100*od.Miss, 100*od.MissLow, 100*od.MissHigh, od.Draws)
 	for _, h := range od.Humps {
 		w.fact("  ready between", "%s and %s in %.0f %% of nights", w.clock(h.From), w.clock(h.To), 100*h.Share)
 	}
