@@ -47,7 +47,7 @@ func SimilarDuty(d Duty, to units.RotationalSpeed, size float64) (Duty, error) {
 		units.Positive(fn, "to", to.In(units.RevolutionsPerMinute), "r/min"),
 		units.Positive(fn, "size", size, ""))
 	if err != nil {
-		return Duty{Flow: nan[units.Flow](), Head: nan[units.Length](), Power: nan[units.Power](), Speed: to}, err
+		return Duty{}, err
 	}
 	r := to.RadiansPerSecond() / d.Speed.RadiansPerSecond()
 	r2, s2 := r*r, size*size
@@ -58,7 +58,7 @@ func SimilarDuty(d Duty, to units.RotationalSpeed, size float64) (Duty, error) {
 		Speed: to,
 	}
 	if err := soundAll(fn, out.Flow.CubicMetresPerSecond(), out.Head.Metres(), out.Power.Watts()); err != nil {
-		return Duty{Flow: nan[units.Flow](), Head: nan[units.Length](), Power: nan[units.Power](), Speed: to}, err
+		return Duty{}, err
 	}
 	return out, speedRatioRange(fn, r)
 }
@@ -130,7 +130,8 @@ func SteppedEfficiency(efficiency, size, speed float64, rule StepUp) (float64, e
 	case SarbuBorza1998:
 		loss = math.Pow(speed, -0.1)
 	}
-	return 1 - (1-efficiency)*loss, speedRatioRange(fn, speed)
+	out, err := sound(fn, 1-(1-efficiency)*loss)
+	return out, errors.Join(err, speedRatioRange(fn, speed))
 }
 
 // EfficiencyAnderson1980 estimates the best efficiency a pump of good ordinary
@@ -152,7 +153,10 @@ func EfficiencyAnderson1980(q units.Flow, n units.RotationalSpeed, ns float64) (
 		return math.NaN(), err
 	}
 	l := math.Log10(2286 / ns)
-	e := 0.94 - 0.08955*math.Pow(gpm/rpm, -0.21333) - 0.29*l*l
+	e, err := sound(fn, 0.94-0.08955*math.Pow(gpm/rpm, -0.21333)-0.29*l*l)
+	if err != nil {
+		return e, err
+	}
 	if !(ns >= 500 && ns <= 10000) {
 		return e, &units.InputError{Func: fn, Field: "ns", Value: ns, Min: 500, Max: 10000, Kind: units.ErrRange}
 	}

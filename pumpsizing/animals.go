@@ -105,7 +105,7 @@ type AnimalScreen struct {
 // PressureRatio).
 //
 // Errors: ErrDomain for a flow, bore or speed that is not positive, negative
-// sizes, or a mass fraction outside 0 to 1.
+// sizes or limits, or a mass fraction outside 0 to 1. A limit of zero is not known.
 func ScreenAnimals(d AnimalDuty, l AnimalLimits) (AnimalScreen, error) {
 	const fn = "pumpsizing.ScreenAnimals"
 	err := errors.Join(
@@ -115,7 +115,12 @@ func ScreenAnimals(d AnimalDuty, l AnimalLimits) (AnimalScreen, error) {
 		units.NonNegative(fn, "impeller", d.Impeller.Metres(), "m"),
 		units.NonNegative(fn, "freePassage", d.FreePassage.Metres(), "m"),
 		units.NonNegative(fn, "bodyHeight", d.BodyHeight.Metres(), "m"),
-		units.Within(fn, "solids", d.Solids, 0, 1, ""))
+		units.Within(fn, "solids", d.Solids, 0, 1, ""),
+		units.NonNegative(fn, "limits.lowVelocity", l.LowVelocity.Value, "m/s"),
+		units.NonNegative(fn, "limits.highVelocity", l.HighVelocity.Value, "m/s"),
+		units.NonNegative(fn, "limits.tipSpeed", l.TipSpeed.Value, "m/s"),
+		units.NonNegative(fn, "limits.solids", l.Solids.Value, ""),
+		units.NonNegative(fn, "limits.passage", l.Passage.Value, ""))
 	if err != nil {
 		return AnimalScreen{}, err
 	}
@@ -157,9 +162,9 @@ func (s *AnimalScreen) hold(what string, v float64, limit Cited, unit string, le
 		s.Notices = note(s.Notices, CodeAnimalNoData, units.Info, what, v, 0, unit, "no limit is known for "+what+": not judged", "")
 		return
 	}
-	f.Margin = 1 - v/limit.Value
+	f.Margin = finite(1 - v/limit.Value)
 	if least {
-		f.Margin = v/limit.Value - 1
+		f.Margin = finite(v/limit.Value - 1)
 	}
 	switch {
 	case f.Margin < 0:

@@ -290,3 +290,73 @@ func TestDisplacementInTheWrongUnit(t *testing.T) {
 	mustNotice(t, x.Notices, CodeDisplacementUnit)
 	mustNotice(t, x.Notices, CodeReliefExceeded)
 }
+
+// TestNothingToPumpAgainst: a raised nothing and a nil function are systems in
+// form only, and every solver says so.
+func TestNothingToPumpAgainst(t *testing.T) {
+	p, err := NewPump(heronPump())
+	if err != nil {
+		t.Fatal(err)
+	}
+	h, err := NewHydraulicDrive(heronDrive())
+	if err != nil {
+		t.Fatal(err)
+	}
+	unit := BankUnit{p.Curve(), rpm(600)}
+	for name, sys := range map[string]System{"raised nothing": Raised{By: 1}, "nil function": SystemFunc(nil)} {
+		for what, call := range map[string]func() error{
+			"Meet":           func() error { _, err := p.Curve().Meet(sys, rpm(600)); return err },
+			"SpeedForFlow":   func() error { _, err := p.Curve().SpeedForFlow(sys, flow230); return err },
+			"Pump.Operate":   func() error { _, err := p.Operate(sys, rpm(600), 1000); return err },
+			"drive":          func() error { _, err := h.ForFlow(sys, flow230); return err },
+			"Greatest":       func() error { _, err := h.Greatest(sys, false); return err },
+			"MeetParallel":   func() error { _, err := MeetParallel(sys, unit); return err },
+			"MeetSeries":     func() error { _, err := MeetSeries(sys, unit); return err },
+			"platform sweep": func() error { return p.PlatformSweep(sys, []units.Length{0}, rpm(600), 1000)[0].Err },
+		} {
+			var in *units.InputError
+			if err := call(); !errors.Is(err, units.ErrDomain) || !errors.As(err, &in) {
+				t.Errorf("%s against %s: %v", what, name, err)
+			}
+		}
+	}
+}
+
+// TestAnswersThatOverflow: an answer too large for a float64 is an error, also
+// beside one of range, and no struct beside an error holds a NaN.
+func TestAnswersThatOverflow(t *testing.T) {
+	big := math.MaxFloat64
+	for name, call := range map[string]func() (float64, error){
+		"SpecificSpeed":     func() (float64, error) { return SpecificSpeed(1e300, 1e15, 1e-3) },
+		"SpecificSpeedUS":   func() (float64, error) { return SpecificSpeedUS(1e300, 1e15, 1e-3) },
+		"SuctionSpecific":   func() (float64, error) { return SuctionSpecificSpeedUS(1e300, 1e15, 1e-3) },
+		"TypeNumber":        func() (float64, error) { return TypeNumber(1e300, 1e15, 5e-324) },
+		"SpecificFuel":      func() (float64, error) { return SpecificTractorFuel(big) },
+		"SteppedEfficiency": func() (float64, error) { return SteppedEfficiency(0.02, 5e-324, 0.1, Ackeret1948) },
+		"Anderson":          func() (float64, error) { return EfficiencyAnderson1980(5e-324, 1e300, 1000) },
+		"TractorFuel":       func() (float64, error) { q, err := TractorFuel(big, 1e5, 1); return float64(q), err },
+		"FuelLine": func() (float64, error) {
+			q, err := FuelLine{1, 1, 2, units.Flow(big)}.At(1e300)
+			return float64(q), err
+		},
+	} {
+		if v, err := call(); !errors.Is(err, units.ErrDomain) || !math.IsNaN(v) {
+			t.Errorf("%s: %g, %v", name, v, err)
+		}
+	}
+	if d, err := SimilarDuty(Duty{Flow: units.Flow(big), Head: 1, Speed: 1}, 2, 10); d != (Duty{}) || err == nil {
+		t.Errorf("SimilarDuty: %+v, %v", d, err)
+	}
+	if d, err := TrimmedDuty(Duty{Flow: 1, Head: 1, Speed: 1}, Impeller{0.3, 0.1}, 0.5, ConstantWidth); d != (Duty{}) || err == nil {
+		t.Errorf("TrimmedDuty: %+v, %v", d, err)
+	}
+	if d, err := AssumedCurve(CurvePoint{Flow: 1, Head: units.Length(big)}, 60); len(d.Points) != 0 || !errors.Is(err, units.ErrDomain) {
+		t.Errorf("AssumedCurve: %+v, %v", d, err)
+	}
+	if d, err := DerateISO3046(units.AbsolutePressure(math.NaN()), units.Celsius(20), Turbocharged); d != (EngineDerate{}) || err == nil {
+		t.Errorf("DerateISO3046: %+v, %v", d, err)
+	}
+	if _, err := (Curve{}).InSeries(2).Meet(heronSystem(), 60); !errors.Is(err, units.ErrDomain) {
+		t.Errorf("an empty curve: %v", err)
+	}
+}

@@ -102,7 +102,7 @@ func MeetParallel(sys System, pumps ...BankUnit) (BankDuty, error) {
 	}
 	h, err := root.Find(gap, low, top, 0)
 	if err = errors.Join(err, failed); err != nil {
-		return BankDuty{}, err
+		return BankDuty{}, unsolved(fn, err)
 	}
 	out := BankDuty{Head: units.Length(h), Flow: units.Flow(total(h))}
 	for i := range pumps {
@@ -150,7 +150,7 @@ func MeetSeries(sys System, pumps ...BankUnit) (BankDuty, error) {
 	}
 	q, err := root.Find(gap, 0, end, 0)
 	if err != nil {
-		return BankDuty{}, err
+		return BankDuty{}, unsolved(fn, err)
 	}
 	out := BankDuty{Flow: units.Flow(q)}
 	for i := range pumps {

@@ -165,13 +165,16 @@ func (c Curve) ShutOffHead(n units.RotationalSpeed) units.Length { return c.Head
 // speed n by the affinity laws. Outside them the curve is extrapolated.
 func (c Curve) Range(n units.RotationalSpeed) (first, last units.Flow) {
 	r := math.Max(0, n.RadiansPerSecond()/c.speed) * c.flowScale
-	return units.Flow(r * c.first), units.Flow(r * c.last)
+	if !(c.speed > 0) || !(r > 0) {
+		return 0, 0
+	}
+	return units.Flow(finite(r * c.first)), units.Flow(finite(r * c.last))
 }
 
 // Coefficients returns H0 in metres, b in s/m2 and a in s2/m5 of the parabola
 // H = H0 - b Q - a Q^2 at rated speed, and false when the fit is no parabola.
 func (c Curve) Coefficients() (h0, b, a float64, ok bool) {
-	if c.fit != Quadratic && c.fit != FallingQuadratic {
+	if !(c.speed > 0) || c.fit != Quadratic && c.fit != FallingQuadratic {
 		return 0, 0, 0, false
 	}
 	s, f := c.headScale, c.flowScale

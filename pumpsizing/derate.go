@@ -61,7 +61,7 @@ const mechanicalEfficiency = 0.8
 func DerateISO3046(p units.AbsolutePressure, t units.Temperature, a Aspiration) (EngineDerate, error) {
 	const fn = "pumpsizing.DerateISO3046"
 	if err := errors.Join(units.Positive(fn, "p", p.PascalsAbsolute(), "Pa"), units.Positive(fn, "t", t.Kelvins(), "K")); err != nil {
-		return EngineDerate{math.NaN(), math.NaN()}, err
+		return EngineDerate{}, err
 	}
 	m, n := 1.0, 0.75
 	if a == Turbocharged {
@@ -69,6 +69,9 @@ func DerateISO3046(p units.AbsolutePressure, t units.Temperature, a Aspiration) 
 	}
 	k := math.Pow(p.PascalsAbsolute()/100e3, m) * math.Pow(298/t.Kelvins(), n)
 	d := EngineDerate{Indicated: k, Brake: k - 0.7*(1-k)*(1/mechanicalEfficiency-1)}
+	if err := soundAll(fn, d.Indicated, d.Brake); err != nil {
+		return EngineDerate{}, err
+	}
 	return d, errors.Join(inRange(fn, "p", p.PascalsAbsolute()/1e3, 50, 110, "kPa"), inRange(fn, "t", t.Celsius(), -20, 55, "C"))
 }
 

@@ -136,6 +136,9 @@ var scalars = map[string]struct {
 	}},
 	"Derate": {[]float64{8e4, 300}, func(a []float64) (float64, error) {
 		d, err := DerateISO3046(units.AbsolutePressure(a[0]), units.KelvinScale(a[1]), Turbocharged)
+		if errors.Is(err, units.ErrDomain) { // a struct, empty beside an error
+			return math.NaN(), err
+		}
 		return d.Brake, err
 	}},
 	"DerateBySteps": {[]float64{1500, 0, 300, 0.035}, func(a []float64) (float64, error) {

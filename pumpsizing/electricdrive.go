@@ -181,7 +181,7 @@ func (e *ElectricDrive) complete(p PumpDuty, err error) (ElectricDuty, error) {
 		e.generator(&out, load, converter)
 	}
 	if q := p.Flow.CubicMetresPerSecond(); q > 0 {
-		out.EnergyPerVolume = out.Input.Watts() / q / 3.6e6
+		out.EnergyPerVolume = finite(out.Input.Watts() / q / 3.6e6)
 	}
 	e.judge(&out)
 	return out, err

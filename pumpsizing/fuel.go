@@ -37,7 +37,8 @@ func TractorFuel(x, n float64, rated units.Power) (units.Flow, error) {
 		return nan[units.Flow](), err
 	}
 	q := (0.22*x + 0.096) * (1 - (n-1)*(0.45*x-0.877)) * rated.In(units.Kilowatts)
-	return units.LitresPerHour.Of(q), errors.Join(inRange(fn, "x", x, 0.2, 1, ""), inRange(fn, "n", n, 0.6, 1, ""))
+	out, err := sound(fn, units.LitresPerHour.Of(q))
+	return out, errors.Join(err, inRange(fn, "x", x, 0.2, 1, ""), inRange(fn, "n", n, 0.6, 1, ""))
 }
 
 // SpecificTractorFuel returns the diesel per energy at the PTO, in L/kWh, of the
@@ -53,7 +54,8 @@ func SpecificTractorFuel(x float64) (float64, error) {
 	if err := units.Positive(fn, "x", x, ""); err != nil {
 		return math.NaN(), err
 	}
-	return 2.64*x + 3.91 - 0.203*math.Sqrt(738*x+173), inRange(fn, "x", x, 0.2, 1, "")
+	out, err := sound(fn, 2.64*x+3.91-0.203*math.Sqrt(738*x+173))
+	return out, errors.Join(err, inRange(fn, "x", x, 0.2, 1, ""))
 }
 
 // AverageTractorFuel returns the diesel of a year's mix of work, 0.223 L/h per
@@ -104,6 +106,7 @@ type FuelLine struct {
 func (l FuelLine) At(p units.Power) (units.Flow, error) {
 	const fn = "pumpsizing.FuelLine.At"
 	err := errors.Join(units.NonNegative(fn, "p", p.Watts(), "W"), units.Positive(fn, "load1", l.Load1.Watts(), "W"), units.Positive(fn, "fuel1", l.Fuel1.In(units.LitresPerHour), "L/h"))
+	err = errors.Join(err, units.Finite(fn, "load2", l.Load2.Watts(), "W"), units.Finite(fn, "fuel2", l.Fuel2.In(units.LitresPerHour), "L/h"))
 	if err == nil && !(l.Load2 > l.Load1 && l.Fuel2 >= l.Fuel1) {
 		err = &units.InputError{Func: fn, Field: "load2", Value: l.Load2.Watts(), Unit: "W", Reason: "the second load must be larger and burn more"}
 	}
@@ -111,8 +114,8 @@ func (l FuelLine) At(p units.Power) (units.Flow, error) {
 		return nan[units.Flow](), err
 	}
 	s := (p - l.Load1).Watts() / (l.Load2 - l.Load1).Watts()
-	q := l.Fuel1 + units.Flow(s)*(l.Fuel2-l.Fuel1)
-	return q, inRange(fn, "p", p.Watts(), l.Load1.Watts()/4, l.Load2.Watts(), "W")
+	q, err := sound(fn, l.Fuel1+units.Flow(s)*(l.Fuel2-l.Fuel1))
+	return q, errors.Join(err, inRange(fn, "p", p.Watts(), l.Load1.Watts()/4, l.Load2.Watts(), "W"))
 }
 
 // Yardstick is what pumping plants of ordinary good order get out of a unit of

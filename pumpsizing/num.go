@@ -1,6 +1,7 @@
 package pumpsizing
 
 import (
+	"errors"
 	"math"
 
 	"pondwright.example/units"
@@ -38,6 +39,17 @@ func soundAll(fn string, values ...float64) error {
 		}
 	}
 	return nil
+}
+
+// unsolved names the function and the argument behind an error of the root
+// finder, which knows neither: a system or speed far outside all pumps.
+func unsolved(fn string, err error) error {
+	kind := units.ErrDomain
+	if errors.Is(err, units.ErrNoConvergence) {
+		kind = units.ErrNoConvergence
+	}
+	return &units.InputError{Func: fn, Field: "sys", Value: math.NaN(), Kind: kind,
+		Reason: "no duty can be found against this system at this speed, it is too large or not a number somewhere (" + err.Error() + ")"}
 }
 
 func overflow(fn string) error {

@@ -133,6 +133,9 @@ func (r Reservoir) At(after time.Duration, p units.Power) (units.Temperature, er
 	if x := ua * t / mc; x > 0 {
 		rise *= -math.Expm1(-x) / x
 	}
+	if math.IsNaN(rise) || math.IsInf(rise, -1) {
+		return units.Temperature{}, overflow(fn)
+	}
 	if t0+rise > 1273.15 {
 		return units.Temperature{}, &units.InputError{Func: fn, Field: "after", Value: t, Unit: "s", Reason: "the oil would have burnt before"}
 	}

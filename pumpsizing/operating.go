@@ -72,7 +72,7 @@ func (c Curve) Meet(sys System, n units.RotationalSpeed) (OperatingPoint, error)
 	}
 	q, err := root.Find(gap, lo, hi, 0)
 	if err != nil {
-		return op, err
+		return OperatingPoint{}, unsolved(fn, err)
 	}
 	op.Flow, op.Head = units.Flow(q), units.Length(c.head(q, r))
 	if err := soundAll(fn, q, op.Head.Metres(), op.ShutOffHead.Metres(), op.MinimumSpeed.RadiansPerSecond(), op.SpeedRatio); err != nil {

@@ -51,7 +51,12 @@ func ParabolaCurve(d ParabolaData) (Curve, error) {
 // Errors: ErrDomain for a speed, flow or head that is not positive.
 // Source: Rossman (2000), US EPA report EPA/600/R-00/057, single-point pump curve (from memory).
 func AssumedCurve(rated CurvePoint, speed units.RotationalSpeed) (CurveData, error) {
-	if err := positiveDuty("pumpsizing.AssumedCurve", speed, rated.Flow, rated.Head); err != nil {
+	const fn = "pumpsizing.AssumedCurve"
+	err := positiveDuty(fn, speed, rated.Flow, rated.Head)
+	if err == nil {
+		err = soundAll(fn, 2*rated.Flow.CubicMetresPerSecond(), rated.Head.Metres()*4/3)
+	}
+	if err != nil {
 		return CurveData{}, err
 	}
 	return CurveData{Speed: speed, Points: []CurvePoint{

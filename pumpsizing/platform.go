@@ -37,7 +37,7 @@ func (p Pump) PlatformSweepForFlow(sys System, raises []units.Length, q units.Fl
 }
 
 func newStep(up units.Length, d PumpDuty, err error) PlatformStep {
-	s := PlatformStep{Raise: up, Duty: d, Err: err}
+	s := PlatformStep{Raise: units.Length(finite(up.Metres())), Duty: d, Err: err}
 	if err != nil {
 		s.Fault = err.Error()
 	}

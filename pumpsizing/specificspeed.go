@@ -19,7 +19,7 @@ func SpecificSpeed(n units.RotationalSpeed, q units.Flow, h units.Length) (float
 	if err := positiveDuty(fn, n, q, h); err != nil {
 		return math.NaN(), err
 	}
-	return n.In(units.RevolutionsPerMinute) * math.Sqrt(q.CubicMetresPerSecond()) / math.Pow(h.Metres(), 0.75), nil
+	return sound(fn, n.In(units.RevolutionsPerMinute)*math.Sqrt(q.CubicMetresPerSecond())/math.Pow(h.Metres(), 0.75))
 }
 
 // SpecificSpeedUS is SpecificSpeed in r/min, US gal/min and ft, 51.645 times
@@ -32,7 +32,7 @@ func SpecificSpeedUS(n units.RotationalSpeed, q units.Flow, h units.Length) (flo
 	if err := positiveDuty(fn, n, q, h); err != nil {
 		return math.NaN(), err
 	}
-	return n.In(units.RevolutionsPerMinute) * math.Sqrt(q.In(units.USGallonsPerMinute)) / math.Pow(h.In(units.Feet), 0.75), nil
+	return sound(fn, n.In(units.RevolutionsPerMinute)*math.Sqrt(q.In(units.USGallonsPerMinute))/math.Pow(h.In(units.Feet), 0.75))
 }
 
 // TypeNumber returns the dimensionless K = omega sqrt(Q)/(g H)^0.75, omega in
@@ -45,7 +45,7 @@ func TypeNumber(n units.RotationalSpeed, q units.Flow, h units.Length) (float64,
 	if err := positiveDuty(fn, n, q, h); err != nil {
 		return math.NaN(), err
 	}
-	return n.RadiansPerSecond() * math.Sqrt(q.CubicMetresPerSecond()) / math.Pow(gravity*h.Metres(), 0.75), nil
+	return sound(fn, n.RadiansPerSecond()*math.Sqrt(q.CubicMetresPerSecond())/math.Pow(gravity*h.Metres(), 0.75))
 }
 
 // SuctionSpecificSpeedUS returns S = n sqrt(Q)/NPSHR^0.75 in r/min, US gal/min
@@ -55,7 +55,13 @@ func TypeNumber(n units.RotationalSpeed, q units.Flow, h units.Length) (float64,
 // Errors: as SpecificSpeed.
 // Source: by definition.
 func SuctionSpecificSpeedUS(n units.RotationalSpeed, perEye units.Flow, npshr units.Length) (float64, error) {
-	return SpecificSpeedUS(n, perEye, npshr)
+	const fn = "pumpsizing.SuctionSpecificSpeedUS"
+	rpm, gpm, ft := n.In(units.RevolutionsPerMinute), perEye.In(units.USGallonsPerMinute), npshr.In(units.Feet)
+	err := errors.Join(units.Positive(fn, "n", rpm, "r/min"), units.Positive(fn, "perEye", gpm, "US gal/min"), units.Positive(fn, "npshr", ft, "ft"))
+	if err != nil {
+		return math.NaN(), err
+	}
+	return sound(fn, rpm*math.Sqrt(gpm)/math.Pow(ft, 0.75))
 }
 
 // NPSHRFromSuctionSpeed estimates the suction head a pump needs from a suction

@@ -20,8 +20,14 @@ type System interface {
 // SystemFunc makes a plain function a System.
 type SystemFunc func(q units.Flow) units.Length
 
-// Head calls f, which makes it a [System].
-func (f SystemFunc) Head(q units.Flow) units.Length { return f(q) }
+// Head calls f, which makes it a [System]. Without a function it is not a
+// number, which every solver refuses.
+func (f SystemFunc) Head(q units.Flow) units.Length {
+	if f == nil {
+		return nan[units.Length]()
+	}
+	return f(q)
+}
 
 // QuadraticSystem is the system curve with a constant friction factor:
 //
@@ -51,7 +57,13 @@ type Raised struct {
 }
 
 // Head returns the head of the [System] plus the height it was raised by.
-func (s Raised) Head(q units.Flow) units.Length { return s.System.Head(q) + s.By }
+// Without a system it is not a number, which every solver refuses.
+func (s Raised) Head(q units.Flow) units.Length {
+	if s.System == nil {
+		return nan[units.Length]()
+	}
+	return s.System.Head(q) + s.By
+}
 
 // HeadBalance holds the terms of the total dynamic head between the water
 // surface the pump draws from and the point of discharge.

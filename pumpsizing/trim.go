@@ -41,9 +41,8 @@ const smallestTrim = 0.75
 // Source: see the constants of TrimRule.
 func TrimmedDuty(d Duty, i Impeller, to units.Length, rule TrimRule) (Duty, error) {
 	const fn = "pumpsizing.TrimmedDuty"
-	bad := Duty{Flow: nan[units.Flow](), Head: nan[units.Length](), Power: nan[units.Power](), Speed: d.Speed}
 	if err := errors.Join(d.check(fn), i.check(fn), units.Within(fn, "to", to.Metres(), 0, i.Diameter.Metres(), "m")); err != nil {
-		return bad, err
+		return Duty{}, err
 	}
 	r := to.Metres() / i.Diameter.Metres()
 	ratio := r
@@ -51,12 +50,12 @@ func TrimmedDuty(d Duty, i Impeller, to units.Length, rule TrimRule) (Duty, erro
 	case ConstantWidth:
 	case ISO9906:
 		if !(to > i.Eye) {
-			return bad, &units.InputError{Func: fn, Field: "to", Value: to.Metres(), Unit: "m", Reason: "cuts into the eye"}
+			return Duty{}, &units.InputError{Func: fn, Field: "to", Value: to.Metres(), Unit: "m", Reason: "cuts into the eye"}
 		}
 		dt, d0, d1 := to.Metres(), i.Diameter.Metres(), i.Eye.Metres()
 		ratio = math.Sqrt((dt*dt - d1*d1) / (d0*d0 - d1*d1))
 	default:
-		return bad, &units.InputError{Func: fn, Field: "rule", Value: float64(rule), Reason: "not a rule of this package"}
+		return Duty{}, &units.InputError{Func: fn, Field: "rule", Value: float64(rule), Reason: "not a rule of this package"}
 	}
 	out := Duty{
 		Flow:  d.Flow * units.Flow(ratio),
