@@ -169,6 +169,9 @@ func (s *Solver) dry() {
 	s.empty, s.riding = true, false
 	s.trueUp()
 	s.note(PondEmpty, -1)
+	if s.target <= s.volumeScale() {
+		s.reach(s.t)
+	}
 }
 
 // trueUp brings a volume that a step has left below nothing, by no more than its

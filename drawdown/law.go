@@ -43,7 +43,7 @@ func (s *Solver) rates(h, z float64, d []float64) {
 		d[s.first+i] = q
 	}
 	if s.next != nil {
-		q := s.next.flow(h)
+		q := s.settled(h)
 		d[1] = q
 		net -= q
 	}

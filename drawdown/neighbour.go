@@ -3,6 +3,7 @@ package drawdown
 import (
 	"math"
 
+	"pondwright.example/internal/root"
 	"pondwright.example/units"
 )
 
@@ -46,6 +47,10 @@ type nextDoor struct {
 	start   float64
 	open    bool
 	level   float64 // now
+
+	// Within an implicit stage what has gone over is base + weight q, with the
+	// flow q sought; a zero weight takes the level as it stands.
+	base, weight float64
 }
 
 // linearHead is the head below which the flow is linear in it, in metres.
@@ -69,6 +74,28 @@ func (n *nextDoor) flow(h float64) float64 {
 		return sense * q(linearHead) * x / linearHead
 	}
 	return sense * q(math.Abs(head))
+}
+
+// settled is the flow that agrees with the level it leads to: more of it brings
+// the levels together and leaves less.
+func (s *Solver) settled(h float64) float64 {
+	n := s.next
+	if n.weight == 0 {
+		return n.flow(h)
+	}
+	at := func(q float64) float64 {
+		s.see(n.base + n.weight*q)
+		return n.flow(h)
+	}
+	first := at(0)
+	if first == 0 {
+		return 0
+	}
+	q, err := root.FindBetween(func(q float64) float64 { return at(q) - q }, 0, first, first, at(first)-first, 1e-12*math.Abs(first))
+	if err != nil {
+		return first // the level does not answer: nothing to agree with
+	}
+	return q
 }
 
 // see brings the neighbour's level up to what has gone over: counted and, in the

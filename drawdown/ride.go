@@ -77,7 +77,7 @@ func (s *Solver) ride(end float64) {
 	// The first mark on the way ends the stretch too.
 	kind := seekNothing
 	v1 := s.volumeOn(t1)
-	if s.low >= 0 && v1 < s.marks[s.low].volume {
+	if s.low >= 0 && (v1 < s.marks[s.low].volume || s.low == 0 && v1 <= s.marks[0].volume) { // below the bottom there is no volume to tell
 		kind = seekLower
 		m := s.marks[s.low].volume
 		t1 = bisectTime(t0, t1, func(t float64) bool { return s.volumeOn(t) > m })

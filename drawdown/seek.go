@@ -69,7 +69,17 @@ func (s *Solver) inspect(v0, slope0 float64) seek {
 // keeps it if it comes first.
 func (s *Solver) try(f found, st *stretch, ga, gb, until float64) {
 	s.seek, s.seekValue, s.seekGate, s.seekOrd = f.kind, f.value, f.gate, f.ord
-	x, err := s.main.Locate(s.surfaceFn, st.xa, until, ga, gb)
+	from := st.xa
+	if math.Abs(ga) <= tinyValue {
+		// The step began on the surface: if it first went to the side it counts
+		// as being on, the crossing lies ahead and not at the beginning.
+		x := from + 1e-4*(until-from)
+		s.main.At(x, s.scratch)
+		if g := s.surface(x, s.scratch); (g > 0) == (ga > 0) && g != 0 {
+			from, ga = x, g
+		}
+	}
+	x, err := s.main.Locate(s.surfaceFn, from, until, ga, gb)
 	if err == nil && (s.found.kind == seekNothing || x < s.found.at) {
 		f.at = x
 		s.found = f
@@ -79,15 +89,17 @@ func (s *Solver) try(f found, st *stretch, ga, gb, until float64) {
 // sideOf is a value with the sign the pond's side is known to have, whatever
 // rounding made of it.
 func sideOf(v float64, positive bool) float64 {
-	const tiny = 1e-300
 	switch {
 	case positive && !(v > 0):
-		return tiny
+		return tinyValue
 	case !positive && !(v < 0):
-		return -tiny
+		return -tinyValue
 	}
 	return v
 }
+
+// tinyValue has a sign and nothing else.
+const tinyValue = 1e-300
 
 // inspectMarks looks at the fixed stages: the pond is known to lie between its
 // two marks, and may touch one and turn within the step.

@@ -24,7 +24,7 @@ const stiffStep = 20.0
 // mayStiff reports whether stability rather than accuracy holds the step down.
 func (s *Solver) mayStiff() bool {
 	h := s.main.Proposed()
-	if s.rooted || s.next != nil || !(h < stiffStep) || h == 0 {
+	if s.rooted || !(h < stiffStep) || h == 0 {
 		return false
 	}
 	if s.stiffWait > 0 { // an event stood in the way a moment ago
@@ -34,7 +34,16 @@ func (s *Solver) mayStiff() bool {
 	v := s.main.Y()[0]
 	wide := s.sensitivity(s.t, v, 1e-5*v+s.volumeScale())
 	near := s.sensitivity(s.t, v, 1e-10*v+s.volumeScale()) // on a sill the law is steep over a hair
-	return -math.Min(wide, near)*h > 1.5
+	steep := math.Min(wide, near)
+	if s.next != nil { // and its own level may answer faster still
+		d := 1e-5*v + s.volumeScale()
+		over := s.main.Y()[1]
+		s.see(over + d)
+		more := s.next.flow(s.levelOf(v))
+		s.see(over)
+		steep += (more - s.next.flow(s.levelOf(v))) / d
+	}
+	return -steep*h > 1.5
 }
 
 // sensitivity is d(dV/dt)/dV over a small volume d.
@@ -58,14 +67,17 @@ func (s *Solver) implicit(end float64) bool {
 		if last {
 			h = end - t0
 		}
+		s.weigh(0, 0, h)
 		k1, ok1 := s.stage(t0+implicitGamma*h, v0, implicitGamma*h)
 		copy(s.y, s.scratch)
+		s.weigh(h, s.y[1], h)
 		t1 := t0 + h
 		if last {
 			t1 = end
 		}
 		k2, ok2 := s.stage(t1, v0+(1-implicitGamma)*h*k1, implicitGamma*h)
 		v1 := v0 + h*((1-implicitGamma)*k1+implicitGamma*k2)
+		s.unweigh()
 		// The difference to the first-order solution with the last slope alone
 		// estimates the error of that, which is more than enough.
 		err := (1 - implicitGamma) * h * math.Abs(k2-k1) / (0.1*s.tol*math.Max(s.start, 1e-3*s.marks[len(s.marks)-1].volume) + s.tol*v0)
@@ -92,6 +104,23 @@ func (s *Solver) implicit(end float64) bool {
 	}
 	s.stiffNext, s.stiffWait = 0, 20
 	return false
+}
+
+// weigh prepares the neighbour for a stage of an implicit step of length h: before
+// is what the stages before have let over, at the rate q for the part of h that
+// the method gives them.
+func (s *Solver) weigh(before, q, h float64) {
+	if s.next != nil {
+		s.next.base = s.main.Y()[1] + (1-implicitGamma)*before*q
+		s.next.weight = implicitGamma * h
+	}
+}
+
+func (s *Solver) unweigh() {
+	if s.next != nil {
+		s.next.weight = 0
+		s.see(s.main.Y()[1])
+	}
 }
 
 // stage solves k = f(t, c + w k) by secants held in a bracket: f falls as the
