@@ -44,7 +44,7 @@ func TestGoodFolder(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(in.Pond.Survey) != 80 || len(in.Stock.Casts) != 24 || len(in.Stock.Weights) != 60 || len(in.Tide.Waters) != 43 {
+	if len(in.Pond.Survey) != 42 || len(in.Stock.Casts) != 24 || len(in.Stock.Weights) != 60 || len(in.Tide.Waters) != 43 {
 		t.Errorf("read %d soundings, %d casts, %d weights, %d tides", len(in.Pond.Survey), len(in.Stock.Casts), len(in.Stock.Weights), len(in.Tide.Waters))
 	}
 	if len(notices) != 1 || notices[0].Code != farm.CodeDuplicateRow {
@@ -69,7 +69,7 @@ func TestEachSlipGetsItsAnswer(t *testing.T) {
 		{"unit missing", "harvest.json", `"0.60 m"`, `4.5`, []string{"tide.invert", "4.5", " m", "ft"}},
 		{"unit missing in text", "harvest.json", `"0.60 m"`, `"4.5"`, []string{"tide.invert", "4.5", " m", "ft"}},
 		{"unit missing in a table", "pump.csv", "head (m)", "head", []string{"pump.csv line 3", `column "head"`}},
-		{"two levels at one spot", "survey.csv", "1,0,12.5,0\n", "1,0,12.5,0\n1,0,12.5,0.4\n", []string{"survey.csv line 5", "same spot as line 4"}},
+		{"two levels at one spot", "survey.csv", "1,2.4,12.5,0\n", "1,2.4,12.5,0\n1,2.4,12.5,0.4\n", []string{"survey.csv line 4", "same spot as line 3"}},
 		{"table's clock without a zone", "harvest.json", `"invert": "0.60 m",
     "zone": "+07:00"`, `"invert": "0.60 m",
     "zone": ""`, []string{"tide.zone", "+07:00"}},

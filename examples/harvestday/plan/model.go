@@ -195,7 +195,7 @@ func (m *model) buildOutlet() error {
 	o, err := hydraulics.NewOutletPipe(m.outletSpec(1))
 	m.outlet = o
 	return errors.Join(
-		renamed(err, "Bore", "bore", "Length", "length", "Roughness", "roughness", "EntryLoss", "mouthLoss", "LossSum", "entranceLoss+screenLoss+exitLoss"),
+		renamed(err, "entryLoss", "mouthLoss", "lossSum", "entranceLoss+screenLoss+exitLoss"),
 		units.Within("plan.Input", "lossUncertainty", m.in.Outlet.Doubt, 0, 0.9, ""))
 }
 
@@ -241,7 +241,7 @@ func (m *model) buildHose() error {
 	}
 	p, err := hydraulics.NewPipeline(m.in.pipelineSpec(m.water))
 	m.line = p
-	return renamed(err, "Runs", "parts", "Lift", "lift")
+	return renamed(err, "runs", "parts")
 }
 
 func (m *model) buildDrive() error {
