@@ -104,6 +104,9 @@ func (in HarvestInput) Account() (HarvestAccount, error) {
 		a.Animals = float64(a.Found / in.MeanWeight)
 		a.learn(in)
 	}
+	if err := soundAll(fn, a.Found.Kilograms(), a.Recovery, a.MortalityFraction, a.Closure.Kilograms(), a.ClosureZ, a.Animals, a.Survival, a.CatchEfficiency); err != nil {
+		return HarvestAccount{}, err
+	}
 	return a, nil
 }
 

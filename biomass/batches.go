@@ -52,7 +52,7 @@ func BatchMean(batches []Batch, opt SampleOptions) (MeanWeight, error) {
 	m.checkRange(opt.Range, []units.Mass{m.Mean})
 	if len(batches) == 1 {
 		m.single("one batch has no spread between batches: the interval of the mean weight is undefined")
-		return m, nil
+		return m.sound(fn)
 	}
 	ss := 0.0
 	for _, b := range batches {
@@ -66,5 +66,5 @@ func BatchMean(batches []Batch, opt SampleOptions) (MeanWeight, error) {
 		m.Notices = append(m.Notices, units.Notice{Code: CodeFewBatches, Severity: units.Caution, Field: "batches",
 			Value: k, Limit: fewBatches, Message: "fewer than three batches do not show the spread between batches"})
 	}
-	return m, nil
+	return m.sound(fn)
 }

@@ -28,7 +28,7 @@ func (l Lognormal) Update(evidence Lognormal) Lognormal {
 	w0, w1 := 1/(l.LogSD*l.LogSD), 1/(evidence.LogSD*evidence.LogSD)
 	// Weighted difference, so that equal medians stay equal to the last bit.
 	shift := w1 / (w0 + w1) * math.Log(evidence.Median/l.Median)
-	return Lognormal{Median: l.Median * math.Exp(shift), LogSD: 1 / math.Sqrt(w0+w1)}
+	return Lognormal{Median: held(l.Median * math.Exp(shift)), LogSD: 1 / math.Sqrt(w0+w1)}
 }
 
 // QuantileAbove returns the quantile p of the quantity given that it is at least
@@ -52,7 +52,7 @@ func (l Lognormal) QuantileAbove(floor, p float64) float64 {
 	if !(tail > 0) {
 		return floor
 	}
-	return math.Max(floor, l.Median*math.Exp(-l.LogSD*normalQuantile(tail)))
+	return math.Max(floor, held(l.Median*math.Exp(-l.LogSD*normalQuantile(tail))))
 }
 
 // TicketShare is one weigh ticket with the part of the crop that was expected
@@ -137,6 +137,9 @@ func UpdateCrop(belief Lognormal, tickets []TicketShare, commonLogSD float64) (P
 	gap := math.Log(seen.Median/belief.Median) / math.Hypot(seen.LogSD, belief.LogSD)
 	p.Agreement = 2 * normalCDF(-math.Abs(gap))
 	p.percentiles()
+	if err := soundAll(fn, p.Delivered.Kilograms(), p.Belief.Median, p.Belief.LogSD, p.Agreement, p.TotalP90.Kilograms(), p.RemainingP90.Kilograms()); err != nil {
+		return Progress{}, err
+	}
 	if p.Agreement < disagreement {
 		p.Notices = append(p.Notices, units.Notice{Code: CodeDisagreement, Severity: units.Caution, Field: "tickets",
 			Value: p.Agreement, Limit: disagreement,

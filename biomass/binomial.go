@@ -91,6 +91,9 @@ func BinomialInterval(k, n int, level float64, method BinomialMethod) (low, high
 			high = betaQuantile(1-a, x+1, m)
 		}
 	}
+	if err := soundAll(fn, low, high); err != nil {
+		return math.NaN(), math.NaN(), err
+	}
 	return low, high, nil
 }
 

@@ -42,7 +42,11 @@ func InverseVariance(values, sds []float64) (mean, sd float64, err error) {
 		sum += w * x
 		weight += w
 	}
-	return sum / weight, 1 / math.Sqrt(weight), nil
+	mean, sd = sum/weight, 1/math.Sqrt(weight)
+	if err := soundAll(fn, mean, sd); err != nil {
+		return nan, nan, err
+	}
+	return mean, sd, nil
 }
 
 // BlendResult is a blend with what it says about its parts.
@@ -88,6 +92,9 @@ func Blend(name string, parts ...Estimate) (BlendResult, error) {
 	if len(parts) == 1 {
 		e := parts[0].clone()
 		e.Name = name
+		if err := e.sound(fn); err != nil {
+			return BlendResult{}, err
+		}
 		return BlendResult{Estimate: e, Weights: []float64{1}, Agreement: 1}, nil
 	}
 	n := len(parts)
@@ -124,6 +131,9 @@ func Blend(name string, parts ...Estimate) (BlendResult, error) {
 	r.Estimate.Budget = blendBudget(parts, r.Weights)
 	r.Estimate.share(func(c Component) float64 { return math.Log1p(c.CV * c.CV) })
 	r.Agreement = agreement(&chol, logs, logMean)
+	if err := errors.Join(r.Estimate.sound(fn), soundAll(fn, r.Weights...), soundAll(fn, r.Agreement)); err != nil {
+		return BlendResult{}, err
+	}
 	r.notice(parts)
 	return r, nil
 }
@@ -135,10 +145,12 @@ func checkParts(fn string, parts []Estimate) error {
 	var all []error
 	for i, p := range parts {
 		at := indexed("parts", i)
-		all = append(all, units.Positive(fn, at+".p50", p.P50.Kilograms(), "kg"))
+		all = append(all, units.Positive(fn, at+".p50", p.P50.Kilograms(), "kg"), units.NonNegative(fn, at+".logSD", p.LogSD, ""),
+			units.NonNegative(fn, at+".p10", p.P10.Kilograms(), "kg"), units.NonNegative(fn, at+".p90", p.P90.Kilograms(), "kg"), units.NonNegative(fn, at+".cv", p.CV, ""))
 		own := 0.0
 		for k, c := range p.Budget {
-			all = append(all, units.NonNegative(fn, at+"."+indexed("budget", k)+".cv", c.CV, ""))
+			all = append(all, units.NonNegative(fn, at+"."+indexed("budget", k)+".cv", c.CV, ""),
+				units.Finite(fn, at+"."+indexed("budget", k)+".share", c.Share, ""))
 			if !c.Common {
 				own += c.CV
 			}

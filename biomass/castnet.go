@@ -56,7 +56,7 @@ func (k Casts) CV() float64 {
 	if k.N < 2 || !(k.Mean > 0) {
 		return 0
 	}
-	return k.SD / (k.Mean * math.Sqrt(float64(k.N)))
+	return held(k.SD / k.Mean / math.Sqrt(float64(k.N)))
 }
 
 // Evidence tells what the casts can show.
@@ -102,7 +102,7 @@ func NetArea(radius units.Length, opening float64) (units.Area, error) {
 		return units.Area(math.NaN()), err
 	}
 	r := radius.Metres()
-	return units.SquareMetres.Of(math.Pi * r * r * opening), nil
+	return sound(fn, units.SquareMetres.Of(math.Pi*r*r*opening))
 }
 
 // CastNet is a cast-net sample of a pond.
@@ -190,7 +190,7 @@ func (c CastNet) Density() (Density, error) {
 			Value: d.UpperBound.CountsPerSquareMetre(), Unit: "1/m2",
 			Message: "every cast came up empty: only an upper bound is known (95 % confidence, Poisson rule of three)",
 			Source:  "Hanley and Lippman-Hand 1983"})
-		return d, nil
+		return d.sound()
 	case Single:
 		d.Notices = append(d.Notices, units.Notice{Code: CodeSingleObservation, Severity: units.Warning, Field: "casts.n",
 			Value: 1, Limit: 2, Message: "one cast has no spread: the interval is undefined"})
@@ -208,7 +208,7 @@ func (c CastNet) Density() (Density, error) {
 	}
 	d.Density = units.CountsPerSquareMetre.Of(c.Casts.Mean / reach)
 	d.SE = units.CountsPerSquareMetre.Of(d.CV * c.Casts.Mean / reach)
-	return d, nil
+	return d.sound()
 }
 
 // Validate reports every field that cannot be.
@@ -221,6 +221,18 @@ func (c CastNet) Validate() error {
 		fraction(fn, "efficiency", c.Efficiency),
 		units.NonNegative(fn, "efficiencySD", c.EfficiencySD, ""),
 	)
+}
+
+// sound refuses a density whose numbers overflowed.
+func (d Density) sound() (Density, error) {
+	err := soundAll("biomass.CastNet.Density", d.Density.CountsPerSquareMetre(), d.SE.CountsPerSquareMetre(), d.CV, d.UpperBound.CountsPerSquareMetre())
+	for _, e := range d.Errors {
+		err = errors.Join(err, soundAll("biomass.CastNet.Density", e.CV))
+	}
+	if err != nil {
+		return Density{}, err
+	}
+	return d, nil
 }
 
 // ZeroCountBound returns the one-sided 95 % upper bound on the mean count per

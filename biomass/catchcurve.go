@@ -142,7 +142,7 @@ func (c CatchCurve) ProbabilityRemaining(m units.Mass) float64 {
 // probability that what is left now is at most m·exp(k·later), that is, that at
 // most m is left after so many seconds more.
 func (c CatchCurve) probability(m, later float64) float64 {
-	if !(m > 0) {
+	if !(m > 0) || len(c.nodes) == 0 {
 		return 0
 	}
 	sum := 0.0
@@ -169,6 +169,9 @@ func (c CatchCurve) Remaining(p float64) (units.Mass, error) {
 	lo, hi := math.Log(c.delivered)-30, math.Log(c.delivered)+1
 	for c.probability(math.Exp(hi), 0) < p && hi < 300 {
 		hi += 2
+	}
+	if c.probability(math.Exp(lo), 0) >= p {
+		return units.Kilograms.Of(math.Exp(lo)), nil // next to nothing
 	}
 	x, err := root.Find(func(x float64) float64 { return c.probability(math.Exp(x), 0) - p }, lo, hi, 1e-12)
 	if err != nil {

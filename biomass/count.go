@@ -14,10 +14,11 @@ import (
 //
 // Source: by definition; the pound is 0.45359237 kg exactly.
 func CountOf(meanWeight units.Mass) (units.CountPerMass, error) {
-	if err := units.Positive("biomass.CountOf", "meanWeight", meanWeight.Kilograms(), "kg"); err != nil {
+	const fn = "biomass.CountOf"
+	if err := units.Positive(fn, "meanWeight", meanWeight.Kilograms(), "kg"); err != nil {
 		return units.CountPerMass(math.NaN()), err
 	}
-	return units.CountsPerKilogram.Of(1 / meanWeight.Kilograms()), nil
+	return sound(fn, units.CountsPerKilogram.Of(1/meanWeight.Kilograms()))
 }
 
 // WeightAtCount returns the mean weight of animals of the given count.
@@ -26,10 +27,11 @@ func CountOf(meanWeight units.Mass) (units.CountPerMass, error) {
 //
 // Source: by definition, the inverse of [CountOf].
 func WeightAtCount(count units.CountPerMass) (units.Mass, error) {
-	if err := units.Positive("biomass.WeightAtCount", "count", count.CountsPerKilogram(), "1/kg"); err != nil {
+	const fn = "biomass.WeightAtCount"
+	if err := units.Positive(fn, "count", count.CountsPerKilogram(), "1/kg"); err != nil {
 		return units.Mass(math.NaN()), err
 	}
-	return units.Kilograms.Of(1 / count.CountsPerKilogram()), nil
+	return sound(fn, units.Kilograms.Of(1/count.CountsPerKilogram()))
 }
 
 // HeadlessCount returns the count of the tails of animals of the given head-on
@@ -47,7 +49,7 @@ func HeadlessCount(headOn units.CountPerMass, yield float64) (units.CountPerMass
 	if err := errors.Join(units.Positive(fn, "headOn", headOn.CountsPerKilogram(), "1/kg"), fraction(fn, "yield", yield)); err != nil {
 		return units.CountPerMass(math.NaN()), err
 	}
-	return headOn / units.CountPerMass(yield), nil
+	return sound(fn, headOn/units.CountPerMass(yield))
 }
 
 // HeadOnCount returns the head-on count of animals whose tails have the given

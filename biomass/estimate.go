@@ -67,6 +67,9 @@ func NewEstimate(name string, p50 units.Mass, errs ...Component) (Estimate, erro
 	e := Estimate{Name: name, Budget: budget}
 	e.spread(p50.Kilograms(), variance)
 	e.share(func(c Component) float64 { return math.Log1p(c.CV * c.CV) })
+	if err := e.sound(fn); err != nil {
+		return Estimate{}, err
+	}
 	return e, nil
 }
 
@@ -79,6 +82,15 @@ func (e *Estimate) spread(median, variance float64) {
 	e.P10 = units.Kilograms.Of(l.Quantile(0.10))
 	e.P50 = units.Kilograms.Of(median)
 	e.P90 = units.Kilograms.Of(l.Quantile(0.90))
+}
+
+// sound refuses an estimate whose numbers are not finite.
+func (e *Estimate) sound(fn string) error {
+	err := soundAll(fn, e.P10.Kilograms(), e.P50.Kilograms(), e.P90.Kilograms(), e.CV, e.LogSD)
+	for _, c := range e.Budget {
+		err = errors.Join(err, soundAll(fn, c.CV, c.Share))
+	}
+	return err
 }
 
 // share fills the shares of the budget from each component's variance and names
@@ -116,7 +128,7 @@ func (e Estimate) Quantile(p float64) (units.Mass, error) {
 		return units.Mass(math.NaN()), &units.InputError{Func: "biomass.Estimate.Quantile", Field: "p", Value: p,
 			Reason: "a probability above 0 and below 1"}
 	}
-	return units.Kilograms.Of(e.Lognormal().Quantile(p)), nil
+	return sound("biomass.Estimate.Quantile", units.Kilograms.Of(e.Lognormal().Quantile(p)))
 }
 
 // Mean returns the arithmetic mean of the distribution, above its median.

@@ -25,7 +25,7 @@ func GainFromFeed(feed units.Mass, conversion float64) (units.Mass, error) {
 	if err := units.Positive(fn, "conversion", conversion, ""); err != nil {
 		return units.Mass(math.NaN()), err
 	}
-	return units.Kilograms.Of(feed.Kilograms() / conversion), nil
+	return sound(fn, units.Kilograms.Of(feed.Kilograms()/conversion))
 }
 
 // StockFromRation returns the standing stock that a daily ration feeds at a
@@ -44,7 +44,7 @@ func StockFromRation(daily units.Mass, rate float64) (units.Mass, error) {
 	if err := fraction(fn, "rate", rate); err != nil {
 		return units.Mass(math.NaN()), err
 	}
-	return units.Kilograms.Of(daily.Kilograms() / rate), nil
+	return sound(fn, units.Kilograms.Of(daily.Kilograms()/rate))
 }
 
 // FeedRecord is what was fed to a pond since a mass was known to stand in it.

@@ -38,6 +38,9 @@ func FractionFromMean(delivered units.Mass, mean, sd float64) (FractionOut, erro
 	if err != nil {
 		return FractionOut{}, err
 	}
+	if err := soundAll(fn, total); err != nil {
+		return FractionOut{}, err
+	}
 	return FractionOut{Delivered: delivered, A: mean * total, B: (1 - mean) * total}, nil
 }
 
@@ -56,10 +59,11 @@ func (f FractionOut) validate(fn string, least float64) error {
 //
 // Source: moment of the inverse of a beta variable, closed form.
 func (f FractionOut) Mean() (units.Mass, error) {
-	if err := f.validate("biomass.FractionOut.Mean", 1); err != nil {
+	const fn = "biomass.FractionOut.Mean"
+	if err := f.validate(fn, 1); err != nil {
 		return units.Mass(math.NaN()), err
 	}
-	return f.Delivered * units.Mass((f.A+f.B-1)/(f.A-1)), nil
+	return sound(fn, f.Delivered*units.Mass((f.A+f.B-1)/(f.A-1)))
 }
 
 // SD returns the standard deviation of the crop, from
@@ -69,12 +73,13 @@ func (f FractionOut) Mean() (units.Mass, error) {
 //
 // Source: moment of the inverse of a beta variable, closed form.
 func (f FractionOut) SD() (units.Mass, error) {
-	if err := f.validate("biomass.FractionOut.SD", 2); err != nil {
+	const fn = "biomass.FractionOut.SD"
+	if err := f.validate(fn, 2); err != nil {
 		return units.Mass(math.NaN()), err
 	}
 	// E[1/F²] − E[1/F]² = B (A+B−1)/((A−1)² (A−2)), without cancellation.
 	v := f.B * (f.A + f.B - 1) / ((f.A - 1) * (f.A - 1) * (f.A - 2))
-	return f.Delivered * units.Mass(math.Sqrt(v)), nil
+	return sound(fn, f.Delivered*units.Mass(math.Sqrt(v)))
 }
 
 // Quantile returns the crop below which a fraction p of the distribution lies,
@@ -92,5 +97,5 @@ func (f FractionOut) Quantile(p float64) (units.Mass, error) {
 	if err != nil {
 		return units.Mass(math.NaN()), err
 	}
-	return f.Delivered / units.Mass(betaQuantile(1-p, f.A, f.B)), nil
+	return sound(fn, f.Delivered/units.Mass(betaQuantile(1-p, f.A, f.B)))
 }

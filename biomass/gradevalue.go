@@ -70,5 +70,8 @@ func GradeValue(crop Estimate, classes []GradePrice, n int) (GradeValueResult, e
 	gradeCV := math.Sqrt(math.Max(0, square-mean*mean)/float64(n)) / mean
 	r.GradeSD = r.Value * gradeCV
 	r.SD = r.Value * math.Sqrt((1+crop.CV*crop.CV)*(1+gradeCV*gradeCV)-1)
+	if err := soundAll(fn, r.Value, r.MeanPrice, r.GradeSD, r.SD); err != nil {
+		return GradeValueResult{}, err
+	}
 	return r, nil
 }

@@ -21,7 +21,10 @@ import (
 func VonBertalanffyLength(asymptote units.Length, k units.Rate, age, t0 time.Duration) (units.Length, error) {
 	const fn = "biomass.VonBertalanffyLength"
 	f, err := grown(fn, asymptote.Metres(), "m", k, age, t0)
-	return units.Metres.Of(asymptote.Metres() * f), err
+	if err != nil {
+		return units.Length(math.NaN()), err
+	}
+	return sound(fn, units.Metres.Of(asymptote.Metres()*f))
 }
 
 // VonBertalanffyWeight returns weight at an age, with the exponent b of the
@@ -39,7 +42,10 @@ func VonBertalanffyWeight(asymptote units.Mass, k units.Rate, age, t0 time.Durat
 	if e := units.Positive(fn, "exponent", exponent, ""); e != nil {
 		return units.Mass(math.NaN()), errors.Join(err, e)
 	}
-	return units.Kilograms.Of(asymptote.Kilograms() * math.Pow(f, exponent)), err
+	if err != nil {
+		return units.Mass(math.NaN()), err
+	}
+	return sound(fn, units.Kilograms.Of(asymptote.Kilograms()*math.Pow(f, exponent)))
 }
 
 // grown is the fraction of the asymptote reached.
@@ -52,7 +58,7 @@ func grown(fn string, asymptote float64, unit string, k units.Rate, age, t0 time
 	if err != nil {
 		return math.NaN(), err
 	}
-	return -math.Expm1(-k.TimesPerSecond() * (age - t0).Seconds()), nil
+	return -math.Expm1(-k.TimesPerSecond() * (age.Seconds() - t0.Seconds())), nil
 }
 
 // GompertzWeight returns the weight that an animal of weight start reaches after
@@ -75,7 +81,7 @@ func GompertzWeight(start, asymptote units.Mass, g units.Rate, elapsed time.Dura
 		return units.Mass(math.NaN()), err
 	}
 	f := -math.Expm1(-g.TimesPerSecond() * elapsed.Seconds())
-	return units.Kilograms.Of(start.Kilograms() * math.Exp(math.Log(asymptote.Kilograms()/start.Kilograms())*f)), nil
+	return sound(fn, units.Kilograms.Of(start.Kilograms()*math.Exp(math.Log(asymptote.Kilograms()/start.Kilograms())*f)))
 }
 
 // SpecificGrowthRate returns the exponential growth rate between two weights;
@@ -87,10 +93,11 @@ func GompertzWeight(start, asymptote units.Mass, g units.Rate, elapsed time.Dura
 //
 // Source: by definition.
 func SpecificGrowthRate(start, end units.Mass, elapsed time.Duration) (units.Rate, error) {
-	if err := growthInput("biomass.SpecificGrowthRate", start, end, elapsed); err != nil {
+	const fn = "biomass.SpecificGrowthRate"
+	if err := growthInput(fn, start, end, elapsed); err != nil {
 		return units.Rate(math.NaN()), err
 	}
-	return units.TimesPerSecond.Of(math.Log(end.Kilograms()/start.Kilograms()) / elapsed.Seconds()), nil
+	return sound(fn, units.TimesPerSecond.Of(math.Log(end.Kilograms()/start.Kilograms())/elapsed.Seconds()))
 }
 
 // WeeklyGain returns the weight gained per week between two weights; negative
@@ -102,11 +109,12 @@ func SpecificGrowthRate(start, end units.Mass, elapsed time.Duration) (units.Rat
 //
 // Source: by definition.
 func WeeklyGain(start, end units.Mass, elapsed time.Duration) (units.Mass, error) {
-	if err := growthInput("biomass.WeeklyGain", start, end, elapsed); err != nil {
+	const fn = "biomass.WeeklyGain"
+	if err := growthInput(fn, start, end, elapsed); err != nil {
 		return units.Mass(math.NaN()), err
 	}
 	const week = 7 * 24 * time.Hour
-	return units.Kilograms.Of((end - start).Kilograms() / (elapsed.Seconds() / week.Seconds())), nil
+	return sound(fn, units.Kilograms.Of((end-start).Kilograms()/(elapsed.Seconds()/week.Seconds())))
 }
 
 // ThermalGrowthCoefficient returns the growth in cube root of weight per
@@ -126,7 +134,7 @@ func ThermalGrowthCoefficient(start, end units.Mass, mean units.Temperature, ela
 		return math.NaN(), err
 	}
 	days := elapsed.Hours() / 24
-	return 1000 * (math.Cbrt(end.In(units.Grams)) - math.Cbrt(start.In(units.Grams))) / (mean.Celsius() * days), nil
+	return sound(fn, 1000*(math.Cbrt(end.In(units.Grams))-math.Cbrt(start.In(units.Grams)))/(mean.Celsius()*days))
 }
 
 func growthInput(fn string, start, end units.Mass, elapsed time.Duration) error {

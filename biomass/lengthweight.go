@@ -86,6 +86,9 @@ func FitLengthWeight(lengths []units.Length, weights []units.Mass, level float64
 		lw.TIsometry = (l.slope - 3) / l.slopeSE
 		lw.PIsometry = 2 * studentCDF(-math.Abs(lw.TIsometry), dof)
 	}
+	if err := soundAll(fn, lw.LnA, lw.Slope, lw.SlopeSE, lw.S2, lw.SlopeLow, lw.SlopeHigh, lw.Sprugel, lw.Duan, lw.TIsometry, lw.PIsometry, lw.LnLengthMean, lw.LnLengthSxx); err != nil {
+		return LengthWeight{}, err
+	}
 	return lw, nil
 }
 
@@ -115,7 +118,7 @@ type WeightPrediction struct {
 func (lw LengthWeight) Predict(l units.Length) (WeightPrediction, error) {
 	const fn = "biomass.LengthWeight.Predict"
 	err := units.Positive(fn, "l", l.Metres(), "m")
-	if !(lw.LnLengthSxx > 0) {
+	if !(lw.LnLengthSxx > 0 && lw.N >= 3 && lw.S2 >= 0 && lw.Level > 0 && lw.Level < 1) {
 		err = errors.Join(err, &units.InputError{Func: fn, Field: "fit", Value: 0, Reason: "the relation was not made by FitLengthWeight"})
 	}
 	if err != nil {
@@ -130,6 +133,9 @@ func (lw LengthWeight) Predict(l units.Length) (WeightPrediction, error) {
 		Mean:   units.Grams.Of(math.Exp(y) * lw.Sprugel),
 		Low:    units.Grams.Of(math.Exp(y - half)),
 		High:   units.Grams.Of(math.Exp(y + half)),
+	}
+	if err := soundAll(fn, p.Median.Kilograms(), p.Mean.Kilograms(), p.Low.Kilograms(), p.High.Kilograms()); err != nil {
+		return WeightPrediction{}, err
 	}
 	if n, out := units.Outside(CodeLengthRange, "l", l.In(units.Millimetres), lw.Low.In(units.Millimetres), lw.High.In(units.Millimetres), "mm", "range of the fitted data"); out {
 		p.Notices = append(p.Notices, n)
@@ -150,7 +156,7 @@ func ConditionFactor(w units.Mass, l units.Length) (float64, error) {
 		return math.NaN(), err
 	}
 	mm := l.In(units.Millimetres)
-	return 1e5 * w.In(units.Grams) / (mm * mm * mm), nil
+	return sound(fn, 1e5*w.In(units.Grams)/(mm*mm*mm))
 }
 
 // RelativeCondition returns the weight of an animal over the one that the
@@ -160,9 +166,10 @@ func ConditionFactor(w units.Mass, l units.Length) (float64, error) {
 //
 // Source: Le Cren (1951), J. Anim. Ecol. 20:201-219 (from memory).
 func (lw LengthWeight) RelativeCondition(w units.Mass, l units.Length) (float64, error) {
+	const fn = "biomass.LengthWeight.RelativeCondition"
 	p, err := lw.Predict(l)
-	if err := errors.Join(err, units.Positive("biomass.LengthWeight.RelativeCondition", "w", w.Kilograms(), "kg")); err != nil {
+	if err := errors.Join(err, units.Positive(fn, "w", w.Kilograms(), "kg")); err != nil {
 		return math.NaN(), err
 	}
-	return w.Kilograms() / p.Median.Kilograms(), nil
+	return sound(fn, w.Kilograms()/p.Median.Kilograms())
 }

@@ -1,6 +1,7 @@
 package biomass
 
 import (
+	"errors"
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
@@ -37,23 +38,27 @@ func LognormalFromMean(mean, cv float64) (Lognormal, error) {
 	if err := units.NonNegative(fn, "cv", cv, ""); err != nil {
 		return Lognormal{}, err
 	}
-	return Lognormal{Median: mean / math.Sqrt(1+cv*cv), LogSD: logSD(cv)}, nil
+	l := Lognormal{Median: mean / math.Hypot(1, cv), LogSD: logSD(cv)}
+	if err := soundAll(fn, l.LogSD); err != nil || l.Median == 0 {
+		return Lognormal{}, errors.Join(err, units.Positive(fn, "median", l.Median, ""))
+	}
+	return l, nil
 }
 
 // Mean returns the arithmetic mean, Median · exp(LogSD²/2).
-func (l Lognormal) Mean() float64 { return l.Median * math.Exp(l.LogSD*l.LogSD/2) }
+func (l Lognormal) Mean() float64 { return held(l.Median * math.Exp(l.LogSD*l.LogSD/2)) }
 
 // CV returns the coefficient of variation, √(exp(LogSD²) − 1).
-func (l Lognormal) CV() float64 { return math.Sqrt(math.Expm1(l.LogSD * l.LogSD)) }
+func (l Lognormal) CV() float64 { return held(math.Sqrt(math.Expm1(l.LogSD * l.LogSD))) }
 
 // SD returns the standard deviation, in the unit of Median.
-func (l Lognormal) SD() float64 { return l.Mean() * l.CV() }
+func (l Lognormal) SD() float64 { return held(l.Mean() * l.CV()) }
 
 // Quantile returns the value below which a fraction p lies, 0 < p < 1; a p
 // outside is taken as the nearest probability inside, so that the result stays
 // finite.
 func (l Lognormal) Quantile(p float64) float64 {
-	return l.Median * math.Exp(l.LogSD*normalQuantile(p))
+	return held(l.Median * math.Exp(l.LogSD*normalQuantile(p)))
 }
 
 // CDF returns the probability of a value of at most x, in the unit of Median.
@@ -81,11 +86,12 @@ func (l Lognormal) CDF(x float64) float64 {
 // Source: Goodman (1960), "On the exact variance of products", J. Am. Stat.
 // Assoc. 55:708-713 (from memory).
 func ProductCV(cvs ...float64) (float64, error) {
-	sum, err := sumLog1p("biomass.ProductCV", cvs)
+	const fn = "biomass.ProductCV"
+	sum, err := sumLog1p(fn, cvs)
 	if err != nil {
 		return math.NaN(), err
 	}
-	return math.Sqrt(math.Expm1(sum)), nil
+	return sound(fn, math.Sqrt(math.Expm1(sum)))
 }
 
 // DeltaCV returns the first-order (delta method) coefficient of variation of a
@@ -97,14 +103,15 @@ func ProductCV(cvs ...float64) (float64, error) {
 // Source: JCGM 100:2008, Guide to the expression of uncertainty in measurement,
 // eq. 12 (from memory).
 func DeltaCV(cvs ...float64) (float64, error) {
+	const fn = "biomass.DeltaCV"
 	sum := 0.0
 	for _, c := range cvs {
-		if err := units.NonNegative("biomass.DeltaCV", "cv", c, ""); err != nil {
+		if err := units.NonNegative(fn, "cv", c, ""); err != nil {
 			return math.NaN(), err
 		}
 		sum += c * c
 	}
-	return math.Sqrt(sum), nil
+	return sound(fn, math.Sqrt(sum))
 }
 
 // CorrelatedCV returns the first-order coefficient of variation of a product of
@@ -140,7 +147,7 @@ func CorrelatedCV(cvs []float64, correlation [][]float64) (float64, error) {
 	if sum < -1e-12 {
 		return math.NaN(), &units.InputError{Func: fn, Field: "correlation", Value: sum, Reason: "the correlations contradict each other: the variance would be negative"}
 	}
-	return math.Sqrt(math.Max(0, sum)), nil
+	return sound(fn, math.Sqrt(math.Max(0, sum)))
 }
 
 // ProductOfLognormals returns the distribution of a product of independent
@@ -165,6 +172,9 @@ func ProductOfLognormals(means, cvs []float64) (Lognormal, error) {
 		}
 		median *= f.Median
 		sum += f.LogSD * f.LogSD
+	}
+	if err := errors.Join(soundAll(fn, sum), units.Positive(fn, "median", median, "")); err != nil {
+		return Lognormal{}, err
 	}
 	return Lognormal{Median: median, LogSD: math.Sqrt(sum)}, nil
 }

@@ -99,6 +99,9 @@ func (in LotInput) Grade() (LotGrade, error) {
 	half := spread * studentQuantile((1+g.Band)/2, dof)
 	g.Low = g.Count * units.CountPerMass(math.Exp(-half))
 	g.High = g.Count * units.CountPerMass(math.Exp(half))
+	if err := soundAll("biomass.LotInput.Grade", g.Count.CountsPerKilogram(), g.CV, g.DOF, g.Low.CountsPerKilogram(), g.High.CountsPerKilogram()); err != nil {
+		return LotGrade{}, err
+	}
 	g.classes(in.Table, spread, dof)
 	g.straddle(in.Table)
 	return g, nil

@@ -55,5 +55,8 @@ func (s Stock) After(taken Stock) (Stock, error) {
 	}
 	r := Stock{Animals: s.Animals - taken.Animals, SD: units.Kilograms.Of(math.Hypot(s.SD.Kilograms(), taken.SD.Kilograms()))}
 	r.MeanWeight = left / units.Mass(r.Animals)
+	if err := soundAll(fn, r.MeanWeight.Kilograms(), r.SD.Kilograms()); err != nil {
+		return Stock{}, err
+	}
 	return r, nil
 }

@@ -47,5 +47,9 @@ func (p WeightProjection) Project() (mean units.Mass, cv float64, err error) {
 	if err != nil {
 		return units.Mass(math.NaN()), math.NaN(), err
 	}
-	return units.Kilograms.Of(kg), math.Hypot(p.Sampled.Kilograms()*p.SampledCV, grown*p.GainCV) / kg, nil
+	cv = math.Hypot(p.Sampled.Kilograms()*p.SampledCV, grown*p.GainCV) / kg
+	if err := soundAll(fn, cv); err != nil {
+		return units.Mass(math.NaN()), math.NaN(), err
+	}
+	return units.Kilograms.Of(kg), cv, nil
 }

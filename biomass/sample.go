@@ -81,7 +81,7 @@ func SampleMean(weights []units.Mass, opt SampleOptions) (MeanWeight, error) {
 	m.checkRange(opt.Range, weights)
 	if len(weights) == 1 {
 		m.single("one animal has no spread: the interval of the mean weight is undefined")
-		return m, nil
+		return m.sound(fn)
 	}
 	sd := math.Sqrt(ss / (n - 1))
 	se := sd / math.Sqrt(n)
@@ -90,7 +90,7 @@ func SampleMean(weights []units.Mass, opt SampleOptions) (MeanWeight, error) {
 	}
 	m.SD = units.Kilograms.Of(sd)
 	m.interval(se, n-1)
-	return m, nil
+	return m.sound(fn)
 }
 
 func (opt SampleOptions) validate(fn string, n int) (level float64, err error) {
@@ -117,6 +117,14 @@ func (m *MeanWeight) interval(se, dof float64) {
 	m.SE = units.Kilograms.Of(se)
 	m.CV = se / mean
 	m.Low, m.High = units.Kilograms.Of(mean-half), units.Kilograms.Of(mean+half)
+}
+
+// sound refuses a mean whose numbers overflowed.
+func (m MeanWeight) sound(fn string) (MeanWeight, error) {
+	if err := soundAll(fn, m.Mean.Kilograms(), m.SD.Kilograms(), m.SE.Kilograms(), m.CV, m.Low.Kilograms(), m.High.Kilograms()); err != nil {
+		return MeanWeight{}, err
+	}
+	return m, nil
 }
 
 // single marks a mean without an interval.

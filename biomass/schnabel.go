@@ -77,7 +77,7 @@ func SumMarks(samples []MarkSample) (MarkSums, error) {
 func (s MarkSums) Schnabel(chapman bool, level float64) (Recapture, error) {
 	const fn = "biomass.MarkSums.Schnabel"
 	level, err := confidence(fn, level)
-	if err := errors.Join(err, units.Positive(fn, "cm", s.CM, ""), units.NonNegative(fn, "r", s.R, "")); err != nil {
+	if err := errors.Join(err, units.Positive(fn, "cm", s.CM, ""), units.Within(fn, "r", s.R, 0, maxPopulation, "animals")); err != nil {
 		return Recapture{}, err
 	}
 	d := s.R
@@ -95,6 +95,9 @@ func (s MarkSums) Schnabel(chapman bool, level float64) (Recapture, error) {
 		r.High = s.CM / gammaQuantile(a, s.R)
 	} else {
 		r.Unbounded = true
+	}
+	if err := soundAll(fn, r.N, r.SE, r.Low, r.High); err != nil {
+		return Recapture{}, err
 	}
 	return r, nil
 }
@@ -137,5 +140,8 @@ func (s MarkSums) SchumacherEschmeyer(level float64) (Recapture, error) {
 		r.Unbounded = true
 	}
 	r.Low = math.Max(s.Seen, r.Low)
+	if err := soundAll(fn, r.N, r.SE, r.Low, r.High); err != nil {
+		return Recapture{}, err
+	}
 	return r, nil
 }

@@ -108,6 +108,9 @@ func (d WeightDistribution) Below(w units.Mass) (number, mass float64) {
 		mass += m * g
 		total += m
 	}
+	if !(total > 0) {
+		return 0, 0
+	}
 	return number, mass / total
 }
 

@@ -58,5 +58,8 @@ func Stratify(strata []Stratum) (Casts, error) {
 		variance += w * w * s.Casts.SD * s.Casts.SD / float64(s.Casts.N)
 	}
 	k.SD = math.Sqrt(variance * float64(k.N))
+	if err := soundAll(fn, k.Mean, k.SD); err != nil {
+		return Casts{}, err
+	}
 	return k, nil
 }

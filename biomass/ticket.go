@@ -73,11 +73,11 @@ func (t Ticket) Net() (NetWeight, error) {
 	load := (t.Gross - t.Tare - t.Ice).Kilograms()
 	net := load * (1 - t.WaterFraction)
 	reading := (1 - t.WaterFraction) * math.Sqrt(t.readings()/12) * t.Division.Kilograms()
-	return NetWeight{
-		Net:   units.Kilograms.Of(net),
-		Water: units.Kilograms.Of(load - net),
-		SE:    units.Kilograms.Of(math.Hypot(reading, load*t.WaterSD)),
-	}, nil
+	se := math.Hypot(reading, load*t.WaterSD)
+	if err := soundAll("biomass.Ticket.Net", net, load-net, se); err != nil {
+		return NetWeight{}, err
+	}
+	return NetWeight{Net: units.Kilograms.Of(net), Water: units.Kilograms.Of(load - net), SE: units.Kilograms.Of(se)}, nil
 }
 
 func (t Ticket) readings() float64 {
@@ -138,6 +138,9 @@ func (s Scale) Total() (NetWeight, error) {
 		waterOne = waterAll * waterAll
 	}
 	calibration := net * s.CalibrationCV
-	return NetWeight{Net: units.Kilograms.Of(net), Water: units.Kilograms.Of(water),
-		SE: units.Kilograms.Of(math.Sqrt(reading + waterOne + calibration*calibration))}, nil
+	se := math.Sqrt(reading + waterOne + calibration*calibration)
+	if err := soundAll(fn, net, water, se); err != nil {
+		return NetWeight{}, err
+	}
+	return NetWeight{Net: units.Kilograms.Of(net), Water: units.Kilograms.Of(water), SE: units.Kilograms.Of(se)}, nil
 }
