@@ -16,7 +16,7 @@ func (s *Solver) leg() error {
 	if s.mayClose(end) && s.closeFlap(end) || s.mayRunDry(end) && s.runDry(end) {
 		return nil
 	}
-	if s.mayStiff() && s.implicit(end) {
+	if s.creepOntoSill(end) || s.mayStiff() && s.implicit(end) {
 		return nil
 	}
 	stop := end

@@ -46,6 +46,28 @@ func (s *Solver) mayStiff() bool {
 	return -steep*h > 1.5
 }
 
+// creepOntoSill lifts a pond that a trickle is about to bring up to a wide
+// outlet's sill onto it. An explicit step never gets there: its trial stages look
+// over the sill, where the outlet takes back more than the trickle brings, and
+// it shrinks instead. The last hair is taken along the slope.
+func (s *Solver) creepOntoSill(end float64) bool {
+	if s.rooted || s.low+1 >= len(s.marks) || !s.marks[s.low+1].sill || !(s.main.Proposed() < stiffStep) {
+		return false
+	}
+	left := s.marks[s.low+1].volume - s.main.Y()[0]
+	slope := s.main.Slope()[0]
+	dt := left / slope
+	if !(slope > 0 && left >= 0 && left < 1e-6*(1+s.start) && dt < 2 && s.t+dt < end) {
+		return false
+	}
+	s.main.Shift(dt)
+	s.t += dt
+	s.happen(seekUpper)
+	s.main.Restart()
+	s.readGap()
+	return true
+}
+
 // sensitivity is d(dV/dt)/dV over a small volume d.
 func (s *Solver) sensitivity(t, v, d float64) float64 {
 	return (s.net(t, v+d) - s.net(t, v)) / d
