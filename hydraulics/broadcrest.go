@@ -10,32 +10,32 @@ import (
 // BroadCrestSpec describes a broad-crested rectangular weir: a sill, a bank top
 // or a road.
 type BroadCrestSpec struct {
-	Crest       units.Length // level of the crest
-	Width       units.Length // across the flow
-	Length      units.Length // of the crest along the flow
-	CrestHeight units.Length // of the crest above the approach bed
+	Crest       units.Length `json:"crest"`       // level of the crest
+	Width       units.Length `json:"width"`       // across the flow
+	Length      units.Length `json:"length"`      // of the crest along the flow
+	CrestHeight units.Length `json:"crestHeight"` // of the crest above the approach bed
 
 	// Coefficient C on the flow of critical depth. Zero means that of ISO 3846
 	// for the head; 1 is the ideal weir.
-	Coefficient float64
+	Coefficient float64 `json:"coefficient,omitzero"`
 
 	// ModularLimit is the tailwater head over the upstream head up to which the
 	// flow stays free. Zero means 0.66 (common practice: 0.66 to 0.80).
-	ModularLimit float64
+	ModularLimit float64 `json:"modularLimit,omitzero"`
 
-	Backflow Backflow // required
+	Backflow Backflow `json:"backflow"` // required
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s BroadCrestSpec) Validate() error {
 	const fn = "hydraulics.BroadCrestSpec"
 	return errors.Join(
-		units.Finite(fn, "Crest", float64(s.Crest), "m"),
-		bounded(fn, "Width", float64(s.Width), 0, 1e5, "m", "a width above zero"),
-		bounded(fn, "Length", float64(s.Length), 0, 1000, "m", "a crest length above zero"),
-		bounded(fn, "CrestHeight", float64(s.CrestHeight), 0, 1000, "m", "a height above the approach bed"),
-		units.Within(fn, "Coefficient", s.Coefficient, 0, 1.3, ""),
-		units.Within(fn, "ModularLimit", s.ModularLimit, 0, 0.95, ""),
+		units.Finite(fn, "crest", float64(s.Crest), "m"),
+		bounded(fn, "width", float64(s.Width), 0, 1e5, "m", "a width above zero"),
+		bounded(fn, "length", float64(s.Length), 0, 1000, "m", "a crest length above zero"),
+		bounded(fn, "crestHeight", float64(s.CrestHeight), 0, 1000, "m", "a height above the approach bed"),
+		units.Within(fn, "coefficient", s.Coefficient, 0, 1.3, ""),
+		units.Within(fn, "modularLimit", s.ModularLimit, 0, 0.95, ""),
 		backflowError(fn, s.Backflow))
 }
 

@@ -9,21 +9,21 @@ import (
 
 // CarrySpec asks what speed carries animals through a hose.
 type CarrySpec struct {
-	Bore     units.Length
-	Rise     units.Angle    // of the hose above the horizontal, 0 to 90 degrees
-	Terminal units.Velocity // of the animals, as from TerminalSpeed; swimming added
-	Animal   units.Density
-	Water    units.Density
-	Margin   float64 // speed over terminal speed in a vertical hose; zero takes 4
+	Bore     units.Length   `json:"bore"`
+	Rise     units.Angle    `json:"rise"`     // of the hose above the horizontal, 0 to 90 degrees
+	Terminal units.Velocity `json:"terminal"` // of the animals, as from TerminalSpeed; swimming added
+	Animal   units.Density  `json:"animal"`
+	Water    units.Density  `json:"water"`
+	Margin   float64        `json:"margin,omitzero"` // speed over terminal speed in a vertical hose; zero takes 4
 }
 
 // CarryingSpeed is the least mean speed that carries animals, and where it comes
 // from.
 type CarryingSpeed struct {
-	Speed      units.Velocity // the greater of the two
-	Horizontal units.Velocity // against settling on the bottom of the hose
-	Vertical   units.Velocity // against falling back
-	Notices    []units.Notice
+	Speed      units.Velocity `json:"speed"`      // the greater of the two
+	Horizontal units.Velocity `json:"horizontal"` // against settling on the bottom of the hose
+	Vertical   units.Velocity `json:"vertical"`   // against falling back
+	Notices    []units.Notice `json:"notices,omitempty"`
 }
 
 // Carrying speed: common practice of hoses, and the limit speed of coarse solids
@@ -80,10 +80,10 @@ func MinimumSpeed(s CarrySpec) (CarryingSpeed, error) {
 	if margin == 0 {
 		margin = carryMargin
 	}
-	err := errors.Join(boreError(fn, "Bore", s.Bore), units.Within(fn, "Rise", deg, 0, 90*(1+1e-12), "degrees"),
-		units.NonNegative(fn, "Terminal", s.Terminal.MetresPerSecond(), "m/s"), units.Within(fn, "Margin", margin, 1, 20, ""),
-		units.Within(fn, "Animal", s.Animal.KilogramsPerCubicMetre(), 800, 1500, "kg/m3"),
-		units.Within(fn, "Water", s.Water.KilogramsPerCubicMetre(), 950, 1100, "kg/m3"))
+	err := errors.Join(boreError(fn, "bore", s.Bore), units.Within(fn, "rise", deg, 0, 90*(1+1e-12), "degrees"),
+		units.NonNegative(fn, "terminal", s.Terminal.MetresPerSecond(), "m/s"), units.Within(fn, "margin", margin, 1, 20, ""),
+		units.Within(fn, "animal", s.Animal.KilogramsPerCubicMetre(), 800, 1500, "kg/m3"),
+		units.Within(fn, "water", s.Water.KilogramsPerCubicMetre(), 950, 1100, "kg/m3"))
 	if err != nil {
 		return CarryingSpeed{}, err
 	}
@@ -92,7 +92,7 @@ func MinimumSpeed(s CarrySpec) (CarryingSpeed, error) {
 		Vertical:   units.Velocity(margin * s.Terminal.MetresPerSecond() * math.Sin(s.Rise.Radians())),
 	}
 	c.Speed = max(c.Horizontal, c.Vertical)
-	n := units.Notice{Code: CodeBelowCarrying, Field: "Speed", Value: c.Speed.MetresPerSecond(), Unit: "m/s",
+	n := units.Notice{Code: CodeBelowCarrying, Field: "speed", Value: c.Speed.MetresPerSecond(), Unit: "m/s",
 		Source: "common practice, no source"}
 	switch {
 	case c.Speed < practiceLow:

@@ -137,8 +137,9 @@ func AlternateDepth(s Section, flow units.Flow, depth units.Length) (units.Lengt
 // memory after Fortier, S. and Scobey, F.C. (1926), Trans. ASCE 89, as printed
 // in Chow (1959) table 7-3: aged channels, clear water and water with silt.
 type PermissibleVelocity struct {
-	Bed                  string
-	ClearWater, WithSilt units.Velocity
+	Bed        string         `json:"bed"`
+	ClearWater units.Velocity `json:"clearWater"`
+	WithSilt   units.Velocity `json:"withSilt"`
 }
 
 // PermissibleVelocities returns the table of permissible velocities.

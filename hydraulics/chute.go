@@ -43,22 +43,22 @@ func chuteAir(slope units.Angle) float64 {
 
 // ChuteSpec describes a straight chute of rectangular section.
 type ChuteSpec struct {
-	Width      units.Length
-	WallHeight units.Length // normal to the floor
-	Freeboard  units.Length // of the wall above the water with its air
-	Slope      units.Angle  // of the floor, above 0 to 75 degrees
-	ManningN   float64      // s/m^(1/3)
+	Width      units.Length `json:"width"`
+	WallHeight units.Length `json:"wallHeight"` // normal to the floor
+	Freeboard  units.Length `json:"freeboard"`  // of the wall above the water with its air
+	Slope      units.Angle  `json:"slope"`      // of the floor, above 0 to 75 degrees
+	ManningN   float64      `json:"manningN"`   // s/m^(1/3)
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s ChuteSpec) Validate() error {
 	const fn = "hydraulics.ChuteSpec"
 	return errors.Join(
-		bounded(fn, "Width", float64(s.Width), 0, 20, "m", "a width above zero"),
-		bounded(fn, "WallHeight", float64(s.WallHeight), 0, 10, "m", "a wall above zero"),
-		units.Within(fn, "Freeboard", float64(s.Freeboard), 0, 0.95*math.Max(0, float64(s.WallHeight)), "m"),
-		bounded(fn, "Slope", s.Slope.In(units.Degrees), 0, 75, "°", "a slope above zero"),
-		units.Within(fn, "ManningN", s.ManningN, 0.005, 0.1, "s/m^(1/3)"))
+		bounded(fn, "width", float64(s.Width), 0, 20, "m", "a width above zero"),
+		bounded(fn, "wallHeight", float64(s.WallHeight), 0, 10, "m", "a wall above zero"),
+		units.Within(fn, "freeboard", float64(s.Freeboard), 0, 0.95*math.Max(0, float64(s.WallHeight)), "m"),
+		bounded(fn, "slope", s.Slope.In(units.Degrees), 0, 75, "°", "a slope above zero"),
+		units.Within(fn, "manningN", s.ManningN, 0.005, 0.1, "s/m^(1/3)"))
 }
 
 // Chute is a chute ready for use.
@@ -97,11 +97,11 @@ func (c Chute) Capacity() units.Flow {
 
 // ChuteFlow is a flow in a chute.
 type ChuteFlow struct {
-	Depth       units.Length // of the water alone, normal to the floor
-	BulkedDepth units.Length // with its air
-	Velocity    units.Velocity
-	Froude      float64 // with the depth normal to a steep floor
-	Notices     []units.Notice
+	Depth       units.Length   `json:"depth"`       // of the water alone, normal to the floor
+	BulkedDepth units.Length   `json:"bulkedDepth"` // with its air
+	Velocity    units.Velocity `json:"velocity"`
+	Froude      float64        `json:"froude"` // with the depth normal to a steep floor
+	Notices     []units.Notice `json:"notices,omitempty"`
 }
 
 // Carry returns the depth and velocity of a flow of water and animals.
@@ -129,7 +129,7 @@ func (c Chute) Carry(flow units.Flow) (ChuteFlow, error) {
 		out.Notices = append(out.Notices, n)
 	}
 	if need := out.BulkedDepth + c.spec.Freeboard; need > c.spec.WallHeight {
-		out.Notices = append(out.Notices, units.Notice{Code: CodeChuteFull, Severity: units.Warning, Field: "WallHeight", Value: float64(c.spec.WallHeight),
+		out.Notices = append(out.Notices, units.Notice{Code: CodeChuteFull, Severity: units.Warning, Field: "wallHeight", Value: float64(c.spec.WallHeight),
 			Limit: float64(need), Unit: "m", Message: "the water with its air stands above the walls", Source: "Hager 1991, J. Hydraul. Eng. 117(4):528"})
 	}
 	return out, nil

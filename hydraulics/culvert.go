@@ -10,45 +10,45 @@ import (
 // CulvertSpec describes a culvert: a short pipe or box through a bank or under a
 // road. Give a diameter, or a span and a rise.
 type CulvertSpec struct {
-	Diameter units.Length // of a pipe; zero for a box
-	Span     units.Length // width of a box
-	Rise     units.Length // height of a box
-	Length   units.Length
-	ManningN float64      // s/m^(1/3)
-	Invert   units.Length // level of the floor at the pond
-	Fall     units.Length // how much lower it is at the outfall
-	Inlet    InletType    // required
+	Diameter units.Length `json:"diameter,omitzero"` // of a pipe; zero for a box
+	Span     units.Length `json:"span,omitzero"`     // width of a box
+	Rise     units.Length `json:"rise,omitzero"`     // height of a box
+	Length   units.Length `json:"length"`
+	ManningN float64      `json:"manningN"` // s/m^(1/3)
+	Invert   units.Length `json:"invert"`   // level of the floor at the pond
+	Fall     units.Length `json:"fall"`     // how much lower it is at the outfall
+	Inlet    InletType    `json:"inlet"`    // required
 
-	EntranceLoss float64 // Ke; zero means that of the mouth
-	Barrels      int     // equal barrels side by side; zero means one
-	Backflow     Backflow
+	EntranceLoss float64  `json:"entranceLoss,omitzero"` // Ke; zero means that of the mouth
+	Barrels      int      `json:"barrels,omitzero"`      // equal barrels side by side; zero means one
+	Backflow     Backflow `json:"backflow"`
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s CulvertSpec) Validate() error {
 	const fn = "hydraulics.CulvertSpec"
 	errs := []error{
-		bounded(fn, "Length", float64(s.Length), 0, 1e4, "m", "a length above zero"),
-		units.Within(fn, "ManningN", s.ManningN, 0.005, 0.1, "s/m^(1/3)"),
-		units.Within(fn, "Invert", float64(s.Invert), -1e5, 1e5, "m"),
-		units.Within(fn, "Fall", float64(s.Fall), 0, 0.3*math.Max(0, float64(s.Length)), "m"),
-		units.Within(fn, "EntranceLoss", s.EntranceLoss, 0, 2, ""),
-		units.Within(fn, "Barrels", float64(s.Barrels), 0, 100, ""),
+		bounded(fn, "length", float64(s.Length), 0, 1e4, "m", "a length above zero"),
+		units.Within(fn, "manningN", s.ManningN, 0.005, 0.1, "s/m^(1/3)"),
+		units.Within(fn, "invert", float64(s.Invert), -1e5, 1e5, "m"),
+		units.Within(fn, "fall", float64(s.Fall), 0, 0.3*math.Max(0, float64(s.Length)), "m"),
+		units.Within(fn, "entranceLoss", s.EntranceLoss, 0, 2, ""),
+		units.Within(fn, "barrels", float64(s.Barrels), 0, 100, ""),
 		backflowError(fn, s.Backflow),
 	}
 	c, ok := s.Inlet.Coefficients()
 	switch {
 	case !ok:
-		errs = append(errs, &units.InputError{Func: fn, Field: "Inlet", Value: float64(s.Inlet), Reason: "choose the shape of the mouth"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "inlet", Value: float64(s.Inlet), Reason: "choose the shape of the mouth"})
 	case c.Box != (s.Diameter == 0):
-		errs = append(errs, &units.InputError{Func: fn, Field: "Inlet", Value: float64(s.Inlet),
+		errs = append(errs, &units.InputError{Func: fn, Field: "inlet", Value: float64(s.Inlet),
 			Reason: "a mouth of the other shape of barrel: " + c.Name})
 	}
 	if s.Diameter != 0 {
-		errs = append(errs, bounded(fn, "Diameter", float64(s.Diameter), 0, 10, "m", "a diameter; is it in millimetres?"))
+		errs = append(errs, bounded(fn, "diameter", float64(s.Diameter), 0, 10, "m", "a diameter; is it in millimetres?"))
 	} else {
-		errs = append(errs, bounded(fn, "Span", float64(s.Span), 0, 20, "m", "a span above zero"),
-			bounded(fn, "Rise", float64(s.Rise), 0, 10, "m", "a rise above zero"))
+		errs = append(errs, bounded(fn, "span", float64(s.Span), 0, 20, "m", "a span above zero"),
+			bounded(fn, "rise", float64(s.Rise), 0, 10, "m", "a rise above zero"))
 	}
 	return errors.Join(errs...)
 }
@@ -142,12 +142,12 @@ func (c Culvert) Control(level, tailwater units.Length) Control {
 
 // CulvertHeadwater is the water a culvert needs above its mouth for a flow.
 type CulvertHeadwater struct {
-	Inlet         units.Length // above the invert at the mouth, under inlet control
-	Outlet        units.Length // above the same, under outlet control
-	Headwater     units.Length // the larger
-	Control       Control      // ControlInlet or ControlFullPipe
-	CriticalDepth units.Length // in the barrel
-	Velocity      units.Velocity
+	Inlet         units.Length   `json:"inlet"`         // above the invert at the mouth, under inlet control
+	Outlet        units.Length   `json:"outlet"`        // above the same, under outlet control
+	Headwater     units.Length   `json:"headwater"`     // the larger
+	Control       Control        `json:"control"`       // ControlInlet or ControlFullPipe
+	CriticalDepth units.Length   `json:"criticalDepth"` // in the barrel
+	Velocity      units.Velocity `json:"velocity"`
 }
 
 // Headwater returns the headwater for a flow and a tailwater level by the

@@ -31,13 +31,15 @@ const (
 // InletCoefficients are the constants of the inlet-control equations of one
 // mouth, and its entrance loss.
 type InletCoefficients struct {
-	Name  string
-	Box   bool    // for a rectangular barrel
-	Form  int     // of the unsubmerged equation, 1 or 2
-	K, M  float64 // unsubmerged
-	C, Y  float64 // submerged
-	Slope float64 // on the barrel slope: -0.5, and +0.7 for a mitred mouth
-	Ke    float64 // on the velocity head in the full barrel
+	Name  string  `json:"name"`
+	Box   bool    `json:"box"`   // for a rectangular barrel
+	Form  int     `json:"form"`  // of the unsubmerged equation, 1 or 2
+	K     float64 `json:"k"`     // unsubmerged
+	M     float64 `json:"m"`     // unsubmerged
+	C     float64 `json:"c"`     // submerged
+	Y     float64 `json:"y"`     // submerged
+	Slope float64 `json:"slope"` // on the barrel slope: -0.5, and +0.7 for a mitred mouth
+	Ke    float64 `json:"ke"`    // on the velocity head in the full barrel
 }
 
 // The constants of FHWA (2012), HDS-5, third edition, table A.1; Ke of its table

@@ -127,9 +127,9 @@ func cliftGraceWeber(re float64) float64 {
 
 // Body is an animal as it sinks or floats when it does not swim.
 type Body struct {
-	Diameter   units.Length  // of the sphere of equal volume
-	Density    units.Density // of the animal
-	Sphericity float64       // surface of that sphere over the animal's; 0 takes 1; shrimp and fish about 0.7
+	Diameter   units.Length  `json:"diameter"`   // of the sphere of equal volume
+	Density    units.Density `json:"density"`    // of the animal
+	Sphericity float64       `json:"sphericity"` // surface of that sphere over the animal's; 0 takes 1; shrimp and fish about 0.7
 }
 
 // BodyOfMass returns the body of an animal by its mass.
@@ -169,10 +169,10 @@ func TerminalSpeed(b Body, f Fluid, law DragLaw) (units.Velocity, error) {
 	}
 	d := b.Diameter.Metres()
 	// Drag knows gases too: only the viscosity must be a number.
-	err := errors.Join(units.Within(fn, "Diameter", d, 1e-7, 5, "m"),
-		units.Within(fn, "Density", b.Density.KilogramsPerCubicMetre(), 1, 25e3, "kg/m3"),
-		units.Within(fn, "f.Density", f.Density.KilogramsPerCubicMetre(), 0.1, 5e3, "kg/m3"),
-		units.Within(fn, "f.Viscosity", f.Viscosity.PascalSeconds(), 1e-6, 1e3, "Pa·s"), dragShape(fn, law, psi))
+	err := errors.Join(units.Within(fn, "diameter", d, 1e-7, 5, "m"),
+		units.Within(fn, "density", b.Density.KilogramsPerCubicMetre(), 1, 25e3, "kg/m3"),
+		units.Within(fn, "f.density", f.Density.KilogramsPerCubicMetre(), 0.1, 5e3, "kg/m3"),
+		units.Within(fn, "f.viscosity", f.Viscosity.PascalSeconds(), 1e-6, 1e3, "Pa·s"), dragShape(fn, law, psi))
 	if err != nil {
 		return nan, err
 	}
@@ -206,9 +206,11 @@ func TerminalSpeed(b Body, f Fluid, law DragLaw) (units.Velocity, error) {
 
 // AnimalDensity is the density of one kind of animal, a band.
 type AnimalDensity struct {
-	Kind               string
-	Low, Typical, High units.Density
-	Source             string
+	Kind    string        `json:"kind"`
+	Low     units.Density `json:"low"`
+	Typical units.Density `json:"typical"`
+	High    units.Density `json:"high"`
+	Source  string        `json:"source"`
 }
 
 // AnimalDensities lists the densities of the animals of the trade. All are

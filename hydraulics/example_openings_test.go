@@ -72,8 +72,8 @@ func ExampleOutletPipeSpec_Validate() {
 	})
 	fmt.Println(err)
 	// Output:
-	// hydraulics.OutletPipeSpec: Bore = 300 m: impossible input: must be a bore between 0 and 5 m; is it in millimetres or inches? (valid: 0 to 5 m)
-	// hydraulics.OutletPipeSpec: Backflow = 0: impossible input: say what a tailwater above the pond does: BackflowFlap (no flow) or BackflowReverse
+	// hydraulics.OutletPipeSpec: bore = 300 m: impossible input: must be a bore between 0 and 5 m; is it in millimetres or inches? (valid: 0 to 5 m)
+	// hydraulics.OutletPipeSpec: backflow = 0: impossible input: say what a tailwater above the pond does: BackflowFlap (no flow) or BackflowReverse
 }
 
 // The worked example that circulates with the Water Measurement Manual: a notch

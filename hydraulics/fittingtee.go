@@ -9,32 +9,32 @@ import (
 
 // TeeSpec is a tee or wye with a straight run of one bore and a branch.
 type TeeSpec struct {
-	Branch     units.Flow // flow in the branch
-	Combined   units.Flow // flow in the leg that carries both
-	BranchBore units.Length
-	RunBore    units.Length
-	Angle      units.Angle // between branch and run: 30 to 60 degrees, or 90
+	Branch     units.Flow   `json:"branch"`   // flow in the branch
+	Combined   units.Flow   `json:"combined"` // flow in the leg that carries both
+	BranchBore units.Length `json:"branchBore"`
+	RunBore    units.Length `json:"runBore"`
+	Angle      units.Angle  `json:"angle"` // between branch and run: 30 to 60 degrees, or 90
 }
 
 // TeeLoss is the pair of losses of a tee, both on the velocity in the leg that
 // carries the combined flow. One of them may be negative where the other stream
 // gives it energy; the stream as a whole always loses.
 type TeeLoss struct {
-	Branch float64 // K between the branch and the combined leg
-	Run    float64 // K between the straight leg and the combined leg
+	Branch float64 `json:"branch"` // K between the branch and the combined leg
+	Run    float64 `json:"run"`    // K between the straight leg and the combined leg
 }
 
 // shares returns the branch's share of the flow, the bore ratio squared and the
 // angle in degrees.
 func (s TeeSpec) shares(fn string) (q, b2, deg float64, err error) {
 	deg = s.Angle.In(units.Degrees)
-	err = errors.Join(units.Positive(fn, "Combined", s.Combined.CubicMetresPerSecond(), "m3/s"),
-		units.Within(fn, "Branch", s.Branch.CubicMetresPerSecond(), 0, s.Combined.CubicMetresPerSecond(), "m3/s"),
-		boreError(fn, "RunBore", s.RunBore))
-	b, errB := boreRatio(fn, "BranchBore", "RunBore", s.BranchBore, s.RunBore)
+	err = errors.Join(units.Positive(fn, "combined", s.Combined.CubicMetresPerSecond(), "m3/s"),
+		units.Within(fn, "branch", s.Branch.CubicMetresPerSecond(), 0, s.Combined.CubicMetresPerSecond(), "m3/s"),
+		boreError(fn, "runBore", s.RunBore))
+	b, errB := boreRatio(fn, "branchBore", "runBore", s.BranchBore, s.RunBore)
 	if !(deg >= 29.5 && deg <= 60.5 || deg >= 89.5 && deg <= 90.5) {
 		err = errors.Join(err,
-			&units.InputError{Func: fn, Field: "Angle", Value: deg, Unit: "degrees", Min: 30, Max: 90, Reason: "30 to 60, or 90"})
+			&units.InputError{Func: fn, Field: "angle", Value: deg, Unit: "degrees", Min: 30, Max: 90, Reason: "30 to 60, or 90"})
 	}
 	return s.Branch.CubicMetresPerSecond() / s.Combined.CubicMetresPerSecond(), b * b, deg, errors.Join(err, errB)
 }

@@ -142,10 +142,10 @@ func logTableAt(tab [][2]float64, x float64) float64 {
 // TwoK is the pair of constants of a fitting in Hooper's two-K method, which
 // holds from laminar oil to full turbulence.
 type TwoK struct {
-	Name   string
-	K1     float64 // times 1/Re
-	KInf   float64 // times 1 + 1 inch/D
-	Source string
+	Name   string  `json:"name"`
+	K1     float64 `json:"k1"`   // times 1/Re
+	KInf   float64 `json:"kInf"` // times 1 + 1 inch/D
+	Source string  `json:"source"`
 }
 
 // TwoKFittings lists the constants of Hooper's table that a hydraulic line
@@ -169,8 +169,8 @@ func TwoKFittings() []TwoK {
 // Source: Hooper 1981, Chem. Eng. 88(17):96. Band ± 25 %.
 func (t TwoK) Loss(bore units.Length) (Loss, error) {
 	const fn = "hydraulics.TwoK.Loss"
-	if err := errors.Join(boreError(fn, "bore", bore), units.Within(fn, "K1", t.K1, 0, 1e6, ""),
-		units.Within(fn, "KInf", t.KInf, 0, 1e3, "")); err != nil {
+	if err := errors.Join(boreError(fn, "bore", bore), units.Within(fn, "k1", t.K1, 0, 1e6, ""),
+		units.Within(fn, "kInf", t.KInf, 0, 1e3, "")); err != nil {
 		return Loss{}, err
 	}
 	l := handbookLoss(t.Name, t.KInf*(1+1/bore.In(units.Inches)), t.Source)

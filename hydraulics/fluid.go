@@ -12,9 +12,9 @@ import (
 // usable: take [FreshWater], [SeaWater] or [Oil.Fluid], or fill in measured
 // values.
 type Fluid struct {
-	Density     units.Density
-	Viscosity   units.DynamicViscosity
-	BulkModulus units.Pressure // for pressure waves; zero means not known
+	Density     units.Density          `json:"density"`
+	Viscosity   units.DynamicViscosity `json:"viscosity"`
+	BulkModulus units.Pressure         `json:"bulkModulus,omitzero"` // for pressure waves; zero means not known
 }
 
 // KinematicViscosity returns the dynamic viscosity over the density, by
@@ -39,14 +39,14 @@ const (
 // negative bulk modulus.
 func (f Fluid) Validate() error {
 	const fn = "hydraulics.Fluid"
-	err := errors.Join(units.Within(fn, "Density", f.Density.KilogramsPerCubicMetre(), minDensity, maxDensity, "kg/m3"),
-		units.Positive(fn, "Viscosity", f.Viscosity.PascalSeconds(), "Pa·s"),
-		units.NonNegative(fn, "BulkModulus", f.BulkModulus.Pascals(), "Pa"))
+	err := errors.Join(units.Within(fn, "density", f.Density.KilogramsPerCubicMetre(), minDensity, maxDensity, "kg/m3"),
+		units.Positive(fn, "viscosity", f.Viscosity.PascalSeconds(), "Pa·s"),
+		units.NonNegative(fn, "bulkModulus", f.BulkModulus.Pascals(), "Pa"))
 	if err != nil {
 		return err
 	}
 	if nu := f.KinematicViscosity().SquareMetresPerSecond(); !(nu >= minKinematic && nu <= maxKinematic) {
-		return &units.InputError{Func: fn, Field: "Viscosity", Value: nu, Unit: "m2/s", Min: minKinematic, Max: maxKinematic,
+		return &units.InputError{Func: fn, Field: "viscosity", Value: nu, Unit: "m2/s", Min: minKinematic, Max: maxKinematic,
 			Reason: "kinematic viscosity; 1 cSt = 1e-6 m2/s, 1 cP = 1e-3 Pa·s", Kind: units.ErrDomain}
 	}
 	return nil

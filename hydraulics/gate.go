@@ -19,28 +19,28 @@ const (
 // SluiceGateSpec describes a vertical gate across a rectangular bay on a level
 // floor.
 type SluiceGateSpec struct {
-	Sill        units.Length // level of the floor under the gate, also downstream
-	Width       units.Length // of the bay
-	Opening     units.Length // of the lip above the floor; zero is shut
-	Contraction float64      // Cc of the jet; zero means 0.61, a sharp lip
-	Method      GateMethod
-	Backflow    Backflow // required
+	Sill        units.Length `json:"sill"`                 // level of the floor under the gate, also downstream
+	Width       units.Length `json:"width"`                // of the bay
+	Opening     units.Length `json:"opening"`              // of the lip above the floor; zero is shut
+	Contraction float64      `json:"contraction,omitzero"` // Cc of the jet; zero means 0.61, a sharp lip
+	Method      GateMethod   `json:"method"`
+	Backflow    Backflow     `json:"backflow"` // required
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s SluiceGateSpec) Validate() error {
 	const fn = "hydraulics.SluiceGateSpec"
 	errs := []error{
-		units.Finite(fn, "Sill", float64(s.Sill), "m"),
-		bounded(fn, "Width", float64(s.Width), 0, 100, "m", "a width above zero"),
-		units.Within(fn, "Opening", float64(s.Opening), 0, 20, "m"),
+		units.Finite(fn, "sill", float64(s.Sill), "m"),
+		bounded(fn, "width", float64(s.Width), 0, 100, "m", "a width above zero"),
+		units.Within(fn, "opening", float64(s.Opening), 0, 20, "m"),
 		backflowError(fn, s.Backflow),
 	}
 	if s.Contraction != 0 {
-		errs = append(errs, units.Within(fn, "Contraction", s.Contraction, 0.5, 1, ""))
+		errs = append(errs, units.Within(fn, "contraction", s.Contraction, 0.5, 1, ""))
 	}
 	if s.Method > Swamee1992 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Method", Value: float64(s.Method), Reason: "is not one of the formulas"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "method", Value: float64(s.Method), Reason: "is not one of the formulas"})
 	}
 	return errors.Join(errs...)
 }

@@ -10,43 +10,45 @@ import (
 // GrateSpec describes the grate of a dewatering table: bars along the flow, by
 // gap and bar, or a perforated plate, by its open share.
 type GrateSpec struct {
-	Width  units.Length // across the flow
-	Length units.Length // of open grate along the flow
+	Width  units.Length `json:"width"`  // across the flow
+	Length units.Length `json:"length"` // of open grate along the flow
 
-	Gap       units.Length // clear, between bars
-	Bar       units.Length // width of a bar seen from above
-	OpenShare float64      // of a plate or mesh, instead of Gap and Bar
+	Gap       units.Length `json:"gap,omitzero"`       // clear, between bars
+	Bar       units.Length `json:"bar,omitzero"`       // width of a bar seen from above
+	OpenShare float64      `json:"openShare,omitzero"` // of a plate or mesh, instead of Gap and Bar
 
-	Law         RackLaw
-	Energy      RackEnergy
-	Coefficient float64 // C of the law; unused by Noseda1956
+	Law         RackLaw    `json:"law"`
+	Energy      RackEnergy `json:"energy"`
+	Coefficient float64    `json:"coefficient,omitzero"` // C of the law; unused by Noseda1956
 
 	// Effectiveness multiplies the open area: what a field test finds the grate
 	// to do over what the law says. Zero means 1, no test; see [CalibrateTable].
-	Effectiveness float64
+	Effectiveness float64 `json:"effectiveness,omitzero"`
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s GrateSpec) Validate() error {
 	const fn = "hydraulics.GrateSpec"
 	errs := []error{
-		bounded(fn, "Width", float64(s.Width), 0, 20, "m", "a width above zero"),
-		bounded(fn, "Length", float64(s.Length), 0, 50, "m", "a length above zero"),
-		units.Within(fn, "Effectiveness", s.Effectiveness, 0, 10, ""),
+		bounded(fn, "width", float64(s.Width), 0, 20, "m", "a width above zero"),
+		bounded(fn, "length", float64(s.Length), 0, 50, "m", "a length above zero"),
+		units.Within(fn, "effectiveness", s.Effectiveness, 0, 10, ""),
 	}
 	switch {
 	case s.OpenShare != 0 && (s.Gap != 0 || s.Bar != 0):
-		errs = append(errs, &units.InputError{Func: fn, Field: "OpenShare", Value: s.OpenShare, Reason: "a grate has bars or an open share, not both"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "openShare", Value: s.OpenShare, Reason: "a grate has bars or an open share, not both"})
+	case s.OpenShare != 0 && s.Law == Noseda1956:
+		errs = append(errs, &units.InputError{Func: fn, Field: "law", Value: float64(s.Law), Reason: "Noseda1956 needs the pitch of bars: give gap and bar"})
 	case s.OpenShare != 0:
-		errs = append(errs, units.Within(fn, "OpenShare", s.OpenShare, 0.01, 0.99, ""))
+		errs = append(errs, units.Within(fn, "openShare", s.OpenShare, 0.01, 0.99, ""))
 	default:
-		errs = append(errs, bounded(fn, "Gap", float64(s.Gap), 0, 0.5, "m", "a clear gap; is it in millimetres?"),
-			bounded(fn, "Bar", float64(s.Bar), 0, 0.5, "m", "a bar width; is it in millimetres?"))
+		errs = append(errs, bounded(fn, "gap", float64(s.Gap), 0, 0.5, "m", "a clear gap; is it in millimetres?"),
+			bounded(fn, "bar", float64(s.Bar), 0, 0.5, "m", "a bar width; is it in millimetres?"))
 	}
 	if err := errors.Join(errs...); err != nil {
 		return err
 	}
-	return units.AtField("Rack", s.rack(0).Validate())
+	return s.rack(0).Validate()
 }
 
 // VoidRatio returns the open area over the whole, by definition: gap over gap
@@ -65,38 +67,38 @@ func (s GrateSpec) rack(slope units.Angle) RackSpec {
 
 // GrateInflow is what runs onto a grate and how it is set.
 type GrateInflow struct {
-	Flow     units.Flow
-	Velocity units.Velocity // of the sheet along the bars; zero is water from a pool
-	Slope    units.Angle    // of the bars, down the flow, 0 to 45 degrees
-	Tilt     units.Angle    // to one side, 0 to 15 degrees
-	Blocked  float64        // share of the gaps choked with weed and debris
-	Cover    float64        // share of the gaps that animals lie on
+	Flow     units.Flow     `json:"flow"`
+	Velocity units.Velocity `json:"velocity"` // of the sheet along the bars; zero is water from a pool
+	Slope    units.Angle    `json:"slope"`    // of the bars, down the flow, 0 to 45 degrees
+	Tilt     units.Angle    `json:"tilt"`     // to one side, 0 to 15 degrees
+	Blocked  float64        `json:"blocked"`  // share of the gaps choked with weed and debris
+	Cover    float64        `json:"cover"`    // share of the gaps that animals lie on
 }
 
 func (in GrateInflow) validate(fn string) error {
 	return errors.Join(
-		units.Within(fn, "Flow", float64(in.Flow), 0, 100, "m3/s"),
-		units.Within(fn, "Velocity", float64(in.Velocity), 0, 20, "m/s"),
-		units.Within(fn, "Slope", in.Slope.In(units.Degrees), 0, 45, "°"),
-		units.Within(fn, "Tilt", in.Tilt.In(units.Degrees), 0, 15, "°"),
-		units.Within(fn, "Blocked", in.Blocked, 0, 0.95, ""),
-		units.Within(fn, "Cover", in.Cover, 0, 0.95, ""))
+		units.Within(fn, "flow", float64(in.Flow), 0, 100, "m3/s"),
+		units.Within(fn, "velocity", float64(in.Velocity), 0, 20, "m/s"),
+		units.Within(fn, "slope", in.Slope.In(units.Degrees), 0, 45, "°"),
+		units.Within(fn, "tilt", in.Tilt.In(units.Degrees), 0, 15, "°"),
+		units.Within(fn, "blocked", in.Blocked, 0, 0.95, ""),
+		units.Within(fn, "cover", in.Cover, 0, 0.95, ""))
 }
 
 // GrateFlow is what a grate does with an inflow.
 type GrateFlow struct {
-	OpenShare     float64      // of the grate, with blockage, cover and effectiveness
-	LargestDepth  units.Length // at the first bar, normal to the bars
-	WettedLength  units.Length // for all the water, where the sheet is deepest
-	RunOff        units.Flow   // off the end of the grate
-	RunOffShare   float64      // of the inflow
-	Intercepted   units.Flow
-	LargestOnRack float64 // m2/s, flow per metre of width where the sheet is deepest
+	OpenShare     float64      `json:"openShare"`    // of the grate, with blockage, cover and effectiveness
+	LargestDepth  units.Length `json:"largestDepth"` // at the first bar, normal to the bars
+	WettedLength  units.Length `json:"wettedLength"` // for all the water, where the sheet is deepest
+	RunOff        units.Flow   `json:"runOff"`       // off the end of the grate
+	RunOffShare   float64      `json:"runOffShare"`  // of the inflow
+	Intercepted   units.Flow   `json:"intercepted"`
+	LargestOnRack float64      `json:"largestOnRack"` // m2/s, flow per metre of width where the sheet is deepest
 
 	// Band is the wetted length under both energies of the law, which hold what is
 	// known of real racks between them; set by Dewater.
-	Band    RackBand
-	Notices []units.Notice
+	Band    RackBand       `json:"band"`
+	Notices []units.Notice `json:"notices,omitempty"`
 }
 
 // Grate is the grate of a dewatering table ready for use.
@@ -145,12 +147,12 @@ func (g Grate) Dewater(in GrateInflow) (GrateFlow, error) {
 	out.Band = r.band(out.LargestOnRack, float64(in.Velocity))
 	out.Notices = appendOutside(nil, r.bounds(out.LargestOnRack))
 	if r.spec.Law == EnergyHead && r.fast(out.LargestOnRack, float64(in.Velocity)) {
-		out.Notices = append(out.Notices, units.Notice{Code: CodeRackLaws, Severity: units.Warning, Field: "Law", Value: float64(in.Velocity),
+		out.Notices = append(out.Notices, units.Notice{Code: CodeRackLaws, Severity: units.Warning, Field: "law", Value: float64(in.Velocity),
 			Unit: "m/s", Source: "derived: the law turns the head of the velocity into head over the gaps",
 			Message: "the energy-head law with a sheet faster than critical gives racks several times too short: use the static head"})
 	}
 	if out.RunOff > 0 {
-		out.Notices = append(out.Notices, units.Notice{Code: CodeRackShort, Severity: units.Caution, Field: "Length",
+		out.Notices = append(out.Notices, units.Notice{Code: CodeRackShort, Severity: units.Caution, Field: "length",
 			Value: float64(g.spec.Length), Limit: float64(out.WettedLength), Unit: "m",
 			Message: "the grate is shorter than the water needs: some runs off with the product", Source: "bottom rack law"})
 	}

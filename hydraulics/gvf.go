@@ -9,35 +9,35 @@ import (
 
 // ChannelReach is a straight channel of one section, slope and roughness.
 type ChannelReach struct {
-	Section  Section
-	Slope    units.Slope // of the bed, falling downstream; zero is level, negative rises
-	ManningN float64     // s/m^(1/3)
-	Flow     units.Flow
-	Coriolis float64 // α of the velocity head; zero means 1
+	Section  Section     `json:"-"`        // in JSON under "section", with its shape beside its sizes
+	Slope    units.Slope `json:"slope"`    // of the bed, falling downstream; zero is level, negative rises
+	ManningN float64     `json:"manningN"` // s/m^(1/3)
+	Flow     units.Flow  `json:"flow"`
+	Coriolis float64     `json:"coriolis,omitzero"` // α of the velocity head; zero means 1
 }
 
 // Validate reports every field that cannot be used, joined.
 func (r ChannelReach) Validate() error {
 	const fn = "hydraulics.ChannelReach"
 	if r.Section == nil {
-		return &units.InputError{Func: fn, Field: "Section", Value: math.NaN(), Reason: "a section is needed"}
+		return &units.InputError{Func: fn, Field: "section", Value: math.NaN(), Reason: "a section is needed"}
 	}
 	errs := []error{
-		units.AtField("Section", r.Section.Validate()),
-		units.Within(fn, "Slope", float64(r.Slope), -1, 1, ""),
-		units.Within(fn, "ManningN", r.ManningN, 0.001, 1, "s/m^(1/3)"),
-		units.Positive(fn, "Flow", float64(r.Flow), "m3/s"),
+		units.AtField("section", r.Section.Validate()),
+		units.Within(fn, "slope", float64(r.Slope), -1, 1, ""),
+		units.Within(fn, "manningN", r.ManningN, 0.001, 1, "s/m^(1/3)"),
+		units.Positive(fn, "flow", float64(r.Flow), "m3/s"),
 	}
 	if r.Coriolis != 0 {
-		errs = append(errs, units.Within(fn, "Coriolis", r.Coriolis, 1, 2, ""))
+		errs = append(errs, units.Within(fn, "coriolis", r.Coriolis, 1, 2, ""))
 	}
 	return errors.Join(errs...)
 }
 
 // ProfilePoint is one point of a water surface.
 type ProfilePoint struct {
-	Distance units.Length // along the channel from the start, positive downstream
-	Depth    units.Length
+	Distance units.Length `json:"distance"` // along the channel from the start, positive downstream
+	Depth    units.Length `json:"depth"`
 }
 
 // depthStep returns dx/dy of gradually varied flow, and whether the friction

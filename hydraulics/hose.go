@@ -2,6 +2,7 @@ package hydraulics
 
 import (
 	"errors"
+	"fmt"
 	"math"
 
 	"pondwright.example/units"
@@ -20,36 +21,37 @@ const (
 
 // HoseSpec describes a length of hose as it lies on the bank.
 type HoseSpec struct {
-	Kind      HoseKind
-	Bore      units.Length // inside diameter without pressure, 10 mm to 1 m
-	Length    units.Length
-	Roughness units.Length // zero takes the typical value of the kind
-	Couplings int          // joints of full bore
-	Swell     float64      // fraction by which the bore grows at working pressure, 0 to 0.1
-	Turns     []HoseTurn
+	Kind      HoseKind     `json:"kind"`
+	Bore      units.Length `json:"bore"` // inside diameter without pressure, 10 mm to 1 m
+	Length    units.Length `json:"length"`
+	Roughness units.Length `json:"roughness,omitzero"` // zero takes the typical value of the kind
+	Couplings int          `json:"couplings"`          // joints of full bore
+	Swell     float64      `json:"swell"`              // fraction by which the bore grows at working pressure, 0 to 0.1
+	Turns     []HoseTurn   `json:"turns,omitempty"`
 }
 
 // HoseTurn is one curve the hose lies in.
 type HoseTurn struct {
-	Angle  units.Angle  // turn of the flow, to 360 degrees
-	Radius units.Length // of the centreline; at least one bore
+	Angle  units.Angle  `json:"angle"`  // turn of the flow, to 360 degrees
+	Radius units.Length `json:"radius"` // of the centreline; at least one bore
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s HoseSpec) Validate() error {
 	const fn = "hydraulics.HoseSpec"
 	errs := []error{
-		units.Within(fn, "Kind", float64(s.Kind), 0, float64(CorrugatedHose), ""),
-		units.Within(fn, "Bore", s.Bore.Metres(), 0.01, 1, "m"),
-		units.NonNegative(fn, "Length", s.Length.Metres(), "m"),
-		roughnessError(fn, "Roughness", s.Roughness, s.Bore),
-		units.Within(fn, "Couplings", float64(s.Couplings), 0, 1000, ""),
-		units.Within(fn, "Swell", s.Swell, 0, 0.1, ""),
+		units.Within(fn, "kind", float64(s.Kind), 0, float64(CorrugatedHose), ""),
+		units.Within(fn, "bore", s.Bore.Metres(), 0.01, 1, "m"),
+		units.NonNegative(fn, "length", s.Length.Metres(), "m"),
+		roughnessError(fn, "roughness", s.Roughness, s.Bore),
+		units.Within(fn, "couplings", float64(s.Couplings), 0, 1000, ""),
+		units.Within(fn, "swell", s.Swell, 0, 0.1, ""),
 	}
-	for _, turn := range s.Turns {
-		errs = append(errs, bendAngle(fn, turn.Angle.In(units.Degrees), 360))
+	for i, turn := range s.Turns {
+		at := fmt.Sprintf("turns[%d]", i)
+		errs = append(errs, units.AtField(at, bendAngle(fn, turn.Angle.In(units.Degrees), 360)))
 		if !(turn.Radius >= s.Bore) || math.IsInf(turn.Radius.Metres(), 0) {
-			errs = append(errs, &units.InputError{Func: fn, Field: "Turns.Radius", Value: turn.Radius.Metres(),
+			errs = append(errs, &units.InputError{Func: fn, Field: at + ".radius", Value: turn.Radius.Metres(),
 				Unit: "m", Min: s.Bore.Metres(), Max: math.Inf(1),
 				Reason: "a hose turned tighter than its bore kinks"})
 		}

@@ -10,12 +10,12 @@ import (
 
 // HydraulicJump is a jump on a level floor.
 type HydraulicJump struct {
-	Upstream     units.Length // depth before
-	Downstream   units.Length // sequent depth after
-	Froude       float64      // before the jump
-	FroudeAfter  float64
-	EnergyLoss   units.Length // of specific energy
-	RelativeLoss float64      // share of the specific energy before
+	Upstream     units.Length `json:"upstream"`   // depth before
+	Downstream   units.Length `json:"downstream"` // sequent depth after
+	Froude       float64      `json:"froude"`     // before the jump
+	FroudeAfter  float64      `json:"froudeAfter"`
+	EnergyLoss   units.Length `json:"energyLoss"`   // of specific energy
+	RelativeLoss float64      `json:"relativeLoss"` // share of the specific energy before
 }
 
 // Jump returns the hydraulic jump of a flow that arrives at a shooting depth.

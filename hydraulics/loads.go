@@ -41,21 +41,21 @@ func FilledHoseWeight(empty units.Mass, bore, length units.Length, contents unit
 
 // PipeBeam is a pipe that spans between supports.
 type PipeBeam struct {
-	Outside  units.Length
-	Bore     units.Length
-	Modulus  units.Pressure // of elasticity of the wall
-	Stress   units.Pressure // allowed in bending
-	Wall     units.Density  // of the wall's material
-	Contents units.Density
-	Sag      float64 // allowed sag over span, such as 1/360; zero takes 1/360
+	Outside  units.Length   `json:"outside"`
+	Bore     units.Length   `json:"bore"`
+	Modulus  units.Pressure `json:"modulus"` // of elasticity of the wall
+	Stress   units.Pressure `json:"stress"`  // allowed in bending
+	Wall     units.Density  `json:"wall"`    // of the wall's material
+	Contents units.Density  `json:"contents"`
+	Sag      float64        `json:"sag,omitzero"` // allowed sag over span, such as 1/360; zero takes 1/360
 }
 
 // SpanLimit is the longest span of a [PipeBeam] and what limits it.
 type SpanLimit struct {
-	Span     units.Length // the lesser of the two
-	BySag    units.Length
-	ByStress units.Length
-	Load     units.ForcePerLength // weight of pipe and contents
+	Span     units.Length         `json:"span"` // the lesser of the two
+	BySag    units.Length         `json:"bySag"`
+	ByStress units.Length         `json:"byStress"`
+	Load     units.ForcePerLength `json:"load"` // weight of pipe and contents
 }
 
 // SupportSpan returns the longest distance between supports of a pipe carried as
@@ -72,14 +72,14 @@ func SupportSpan(b PipeBeam) (SpanLimit, error) {
 	if sag == 0 {
 		sag = 1.0 / 360
 	}
-	err := errors.Join(boreError(fn, "Outside", b.Outside), boreError(fn, "Bore", b.Bore),
-		units.Within(fn, "Modulus", b.Modulus.Pascals(), 1e4, 1e13, "Pa"),
-		units.Within(fn, "Stress", b.Stress.Pascals(), 1, 1e10, "Pa"),
-		units.Within(fn, "Wall", b.Wall.KilogramsPerCubicMetre(), 10, 25000, "kg/m3"),
-		units.Within(fn, "Contents", b.Contents.KilogramsPerCubicMetre(), 0, 3000, "kg/m3"),
-		units.Within(fn, "Sag", sag, 1e-5, 0.1, ""))
+	err := errors.Join(boreError(fn, "outside", b.Outside), boreError(fn, "bore", b.Bore),
+		units.Within(fn, "modulus", b.Modulus.Pascals(), 1e4, 1e13, "Pa"),
+		units.Within(fn, "stress", b.Stress.Pascals(), 1, 1e10, "Pa"),
+		units.Within(fn, "wall", b.Wall.KilogramsPerCubicMetre(), 10, 25000, "kg/m3"),
+		units.Within(fn, "contents", b.Contents.KilogramsPerCubicMetre(), 0, 3000, "kg/m3"),
+		units.Within(fn, "sag", sag, 1e-5, 0.1, ""))
 	if !(b.Bore < b.Outside) {
-		err = errors.Join(err, units.Within(fn, "Bore", b.Bore.Metres(), 0, b.Outside.Metres(), "m"))
+		err = errors.Join(err, units.Within(fn, "bore", b.Bore.Metres(), 0, b.Outside.Metres(), "m"))
 	}
 	if err != nil {
 		return SpanLimit{}, err

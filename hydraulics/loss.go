@@ -13,12 +13,13 @@ import (
 // Laminar/Re. Fitting losses of the handbooks are bands: Low and High enclose
 // what published data and shop practice give for the same words.
 type Loss struct {
-	Name        string
-	Coefficient float64 // typical value
-	Low, High   float64 // band; both zero means no band is known
-	Laminar     float64 // K1 of Hooper's two-K method; zero for handbook constants
-	Unspecific  bool    // the name leaves the geometry open: the high end is used
-	Source      string
+	Name        string  `json:"name,omitzero"`
+	Coefficient float64 `json:"coefficient"`         // typical value
+	Low         float64 `json:"low,omitzero"`        // band; both zero means no band is known
+	High        float64 `json:"high,omitzero"`       // band; both zero means no band is known
+	Laminar     float64 `json:"laminar,omitzero"`    // K1 of Hooper's two-K method; zero for handbook constants
+	Unspecific  bool    `json:"unspecific,omitzero"` // the name leaves the geometry open: the high end is used
+	Source      string  `json:"source,omitzero"`
 }
 
 // LossEnd says which value of its band a fitting is given.
@@ -88,11 +89,11 @@ func (l Loss) checked() (Loss, error) {
 func (l Loss) Validate() error {
 	const fn = "hydraulics.Loss"
 	errs := []error{
-		units.Within(fn, "Coefficient", l.Coefficient, -1, 1e4, ""),
-		units.Within(fn, "Laminar", l.Laminar, 0, 1e6, ""),
+		units.Within(fn, "coefficient", l.Coefficient, -1, 1e4, ""),
+		units.Within(fn, "laminar", l.Laminar, 0, 1e6, ""),
 	}
 	if l.Low != 0 || l.High != 0 {
-		errs = append(errs, units.Within(fn, "Low", l.Low, -1, l.Coefficient, ""), units.Within(fn, "High", l.High, l.Coefficient, 1e4, ""))
+		errs = append(errs, units.Within(fn, "low", l.Low, -1, l.Coefficient, ""), units.Within(fn, "high", l.High, l.Coefficient, 1e4, ""))
 	}
 	return errors.Join(errs...)
 }

@@ -10,8 +10,9 @@ import (
 
 // ManningRoughness is a range of Manning's n for a kind of bed, s/m^(1/3).
 type ManningRoughness struct {
-	Surface   string
-	Low, High float64
+	Surface string  `json:"surface"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
 }
 
 // ManningRoughnesses returns usual ranges of n. They are from memory, after
@@ -30,13 +31,13 @@ func ManningRoughnesses() []ManningRoughness {
 
 // UniformFlow is what Manning's equation gives for one depth.
 type UniformFlow struct {
-	Area            units.Area
-	WettedPerimeter units.Length
-	HydraulicRadius units.Length
-	TopWidth        units.Length // zero in a full pipe
-	Velocity        units.Velocity
-	Flow            units.Flow
-	Froude          float64 // V/√(g A/T); zero in a full pipe
+	Area            units.Area     `json:"area"`
+	WettedPerimeter units.Length   `json:"wettedPerimeter"`
+	HydraulicRadius units.Length   `json:"hydraulicRadius"`
+	TopWidth        units.Length   `json:"topWidth"` // zero in a full pipe
+	Velocity        units.Velocity `json:"velocity"`
+	Flow            units.Flow     `json:"flow"`
+	Froude          float64        `json:"froude"` // V/√(g A/T); zero in a full pipe
 }
 
 // ManningFlow returns the uniform flow of a section at a depth, with n in
@@ -182,7 +183,9 @@ func doubleUntil(f func(float64) float64, v float64) float64 {
 // CircularProportions are the shares of the full pipe's values that a circle has
 // at one depth, by Manning's equation with the same n.
 type CircularProportions struct {
-	Area, Velocity, Flow float64
+	Area     float64 `json:"area"`
+	Velocity float64 `json:"velocity"`
+	Flow     float64 `json:"flow"`
 }
 
 // CircularPartFull returns area, velocity and flow over those of the full pipe

@@ -11,9 +11,9 @@ import (
 // Mixture is animals carried in water, by the ratio that a weigh-and-drain test
 // gives.
 type Mixture struct {
-	WaterPerAnimal float64       // kilograms of water pumped per kilogram of animals
-	Animal         units.Density // of the animals
-	Water          units.Density
+	WaterPerAnimal float64       `json:"waterPerAnimal"` // kilograms of water pumped per kilogram of animals
+	Animal         units.Density `json:"animal"`         // of the animals
+	Water          units.Density `json:"water"`
 }
 
 // Fractions above which a mixture is beyond what its formulas were made from and
@@ -27,9 +27,9 @@ const (
 func (m Mixture) Validate() error {
 	const fn = "hydraulics.Mixture"
 	return errors.Join(
-		units.Within(fn, "WaterPerAnimal", m.WaterPerAnimal, 0, 1e6, "kg/kg"),
-		units.Within(fn, "Animal", m.Animal.KilogramsPerCubicMetre(), 800, 1500, "kg/m3"),
-		units.Within(fn, "Water", m.Water.KilogramsPerCubicMetre(), 950, 1100, "kg/m3"))
+		units.Within(fn, "waterPerAnimal", m.WaterPerAnimal, 0, 1e6, "kg/kg"),
+		units.Within(fn, "animal", m.Animal.KilogramsPerCubicMetre(), 800, 1500, "kg/m3"),
+		units.Within(fn, "water", m.Water.KilogramsPerCubicMetre(), 950, 1100, "kg/m3"))
 }
 
 // VolumeFraction returns the share of the delivered volume that is animals.
@@ -82,12 +82,12 @@ func MixtureOfFraction(cv float64, animal, water units.Density) (Mixture, error)
 
 // MixtureState is a mixture in a hose that rises.
 type MixtureState struct {
-	Delivered  float64       // volume fraction that arrives
-	HoldUp     float64       // volume fraction in the hose, higher as animals lag
-	Density    units.Density // of what stands in the hose: for the static lift
-	Slip       units.Velocity
-	StaticGain float64 // static head over that of water alone
-	Notices    []units.Notice
+	Delivered  float64        `json:"delivered"` // volume fraction that arrives
+	HoldUp     float64        `json:"holdUp"`    // volume fraction in the hose, higher as animals lag
+	Density    units.Density  `json:"density"`   // of what stands in the hose: for the static lift
+	Slip       units.Velocity `json:"slip"`
+	StaticGain float64        `json:"staticGain"` // static head over that of water alone
+	Notices    []units.Notice `json:"notices,omitempty"`
 }
 
 // Rising returns the state of the mixture in a vertical hose at mean speed v
@@ -145,7 +145,7 @@ func HoldUp(v, slip units.Velocity, delivered float64) (float64, error) {
 // FractionNotices returns what a volume fraction of animals in a hose means: a
 // Caution above 0.3, a Warning above 0.6. The limits are common practice.
 func FractionNotices(fraction float64) []units.Notice {
-	n := units.Notice{Code: CodeSolidsFraction, Field: "HoldUp", Value: fraction, Source: "common practice, no source"}
+	n := units.Notice{Code: CodeSolidsFraction, Field: "holdUp", Value: fraction, Source: "common practice, no source"}
 	switch {
 	case fraction > packedFraction:
 		n.Severity, n.Limit, n.Message = units.Warning, packedFraction, "animals touch and plug the hose"

@@ -14,23 +14,24 @@ import (
 // NetworkNode is a place where lines meet: a junction whose head is sought, or
 // a pond, sump or open end whose level is known.
 type NetworkNode struct {
-	Name   string
-	Demand units.Flow    // taken out of the network here; negative is put in
-	Level  *units.Length // known head above the network's datum; nil is a junction
+	Name   string        `json:"name"`
+	Demand units.Flow    `json:"demand"`          // taken out of the network here; negative is put in
+	Level  *units.Length `json:"level,omitempty"` // known head above the network's datum; nil is a junction
 }
 
 // NetworkLink is a line between two nodes. Flow from From to To is positive.
 type NetworkLink struct {
-	Name     string
-	From, To string
-	Line     Line // a Pipeline with zero Lift, a Series, a SquareLine ...
-	OneWay   bool // a check valve lets no flow back from To to From
+	Name   string `json:"name"`
+	From   string `json:"from"`
+	To     string `json:"to"`
+	Line   Line   `json:"-"`               // built, so not in JSON: a Pipeline with zero Lift, a Series, a SquareLine ...
+	OneWay bool   `json:"oneWay,omitzero"` // a check valve lets no flow back from To to From
 }
 
 // NetworkSpec describes a branched or looped network.
 type NetworkSpec struct {
-	Nodes []NetworkNode
-	Links []NetworkLink
+	Nodes []NetworkNode `json:"nodes"`
+	Links []NetworkLink `json:"links"`
 }
 
 // Network is a validated network, safe to copy and to solve from many
@@ -72,12 +73,12 @@ func newNetwork(s NetworkSpec) (*network, error) {
 	index := map[string]int{}
 	n := &network{spec: NetworkSpec{slices.Clone(s.Nodes), slices.Clone(s.Links)}}
 	for i, node := range s.Nodes {
-		field := fmt.Sprintf("Nodes[%d]", i)
+		field := fmt.Sprintf("nodes[%d]", i)
 		if _, twice := index[node.Name]; twice || node.Name == "" {
-			errs = append(errs, fault(field+".Name", fmt.Sprintf("%q is empty or used twice", node.Name)))
+			errs = append(errs, fault(field+".name", fmt.Sprintf("%q is empty or used twice", node.Name)))
 		}
 		index[node.Name] = i
-		errs = append(errs, units.Finite(fn, field+".Demand", node.Demand.CubicMetresPerSecond(), "m3/s"))
+		errs = append(errs, units.Finite(fn, field+".demand", node.Demand.CubicMetresPerSecond(), "m3/s"))
 		n.row = append(n.row, -1)
 		if node.Level == nil {
 			n.row[i] = n.count
@@ -86,30 +87,30 @@ func newNetwork(s NetworkSpec) (*network, error) {
 		}
 		level := *node.Level
 		n.spec.Nodes[i].Level = &level
-		errs = append(errs, units.Finite(fn, field+".Level", level.Metres(), "m"))
+		errs = append(errs, units.Finite(fn, field+".level", level.Metres(), "m"))
 	}
 	if n.count == len(s.Nodes) {
-		errs = append(errs, fault("Nodes", "no node has a known level: heads float"))
+		errs = append(errs, fault("nodes", "no node has a known level: heads float"))
 	}
 	names := map[string]bool{}
 	for i, l := range s.Links {
-		field := fmt.Sprintf("Links[%d]", i)
+		field := fmt.Sprintf("links[%d]", i)
 		if l.Name == "" || names[l.Name] {
-			errs = append(errs, fault(field+".Name", fmt.Sprintf("%q is empty or used twice", l.Name)))
+			errs = append(errs, fault(field+".name", fmt.Sprintf("%q is empty or used twice", l.Name)))
 		}
 		names[l.Name] = true
 		from, okFrom := index[l.From]
 		to, okTo := index[l.To]
 		switch {
 		case !okFrom:
-			errs = append(errs, fault(field+".From", fmt.Sprintf("no node is named %q", l.From)))
+			errs = append(errs, fault(field+".from", fmt.Sprintf("no node is named %q", l.From)))
 		case !okTo:
-			errs = append(errs, fault(field+".To", fmt.Sprintf("no node is named %q", l.To)))
+			errs = append(errs, fault(field+".to", fmt.Sprintf("no node is named %q", l.To)))
 		case from == to:
-			errs = append(errs, fault(field+".To", "the link ends where it begins"))
+			errs = append(errs, fault(field+".to", "the link ends where it begins"))
 		}
 		if l.Line == nil {
-			errs = append(errs, fault(field+".Line", "missing"))
+			errs = append(errs, fault(field+".line", "missing"))
 		}
 		n.from, n.to = append(n.from, from), append(n.to, to)
 	}
@@ -117,7 +118,7 @@ func newNetwork(s NetworkSpec) (*network, error) {
 		return nil, err
 	}
 	if lost := n.unreached(); len(lost) > 0 {
-		return nil, fault("Nodes", "no line joins these junctions to a known level: "+strings.Join(lost, ", "))
+		return nil, fault("nodes", "no line joins these junctions to a known level: "+strings.Join(lost, ", "))
 	}
 	for k := range n.from {
 		if i, j := n.row[n.from[k]], n.row[n.to[k]]; i >= 0 && j >= 0 {
@@ -165,25 +166,25 @@ func (n *network) unreached() []string {
 // NetworkState is a solved network. Nodes and Links are in the order of the
 // spec.
 type NetworkState struct {
-	Nodes      []NodeState
-	Links      []LinkState
-	Iterations int
-	Notices    []units.Notice // of the links that are pipelines, as Pipeline.At gives them
+	Nodes      []NodeState    `json:"nodes"`
+	Links      []LinkState    `json:"links"`
+	Iterations int            `json:"iterations"`
+	Notices    []units.Notice `json:"notices,omitempty"` // of the links that are pipelines, as Pipeline.At gives them
 }
 
 // NodeState is one node of a solved network.
 type NodeState struct {
-	Name   string
-	Head   units.Length
-	Supply units.Flow // put into the network at a known level; zero at a junction
+	Name   string       `json:"name"`
+	Head   units.Length `json:"head"`
+	Supply units.Flow   `json:"supply,omitzero"` // put into the network at a known level; zero at a junction
 }
 
 // LinkState is one link of a solved network.
 type LinkState struct {
-	Name   string
-	Flow   units.Flow
-	Head   units.Length // head at From less head at To
-	Closed bool         // a one-way link that holds against the head
+	Name   string       `json:"name"`
+	Flow   units.Flow   `json:"flow"`
+	Head   units.Length `json:"head"`            // head at From less head at To
+	Closed bool         `json:"closed,omitzero"` // a one-way link that holds against the head
 }
 
 const (
@@ -210,7 +211,7 @@ const (
 func (w Network) Solve() (NetworkState, error) {
 	const fn = "hydraulics.Network.Solve"
 	if w.n == nil {
-		return NetworkState{}, &units.InputError{Func: fn, Field: "Network", Value: math.NaN(), Reason: "build it with NewNetwork"}
+		return NetworkState{}, &units.InputError{Func: fn, Field: "network", Value: math.NaN(), Reason: "build it with NewNetwork"}
 	}
 	n := w.n
 	m, err := sparse.New(n.count, n.pairs)
@@ -230,7 +231,7 @@ func (w Network) Solve() (NetworkState, error) {
 		}
 		last = moved
 	}
-	return NetworkState{}, &units.InputError{Func: fn, Field: "Iterations", Value: networkSteps,
+	return NetworkState{}, &units.InputError{Func: fn, Field: "iterations", Value: networkSteps,
 		Reason: "the flows did not settle: look for a pump whose curve rises or check valves that work against each other",
 		Kind:   units.ErrNoConvergence}
 }
@@ -349,7 +350,7 @@ func (s *networkSolver) state(steps int) NetworkState {
 		supply[j] -= q
 		out.Links = append(out.Links, LinkState{l.Name, units.Flow(q), units.Length(s.heads[i] - s.heads[j]), l.OneWay && q <= 0})
 		if line, ok := l.Line.(Pipeline); ok {
-			out.Notices = append(out.Notices, line.noticesAt(units.Flow(q), fmt.Sprintf("Links[%d].", k))...)
+			out.Notices = append(out.Notices, line.noticesAt(units.Flow(q), fmt.Sprintf("links[%d].", k))...)
 		}
 	}
 	for i, node := range s.n.spec.Nodes {

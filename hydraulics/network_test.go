@@ -337,9 +337,9 @@ func TestNetworkRefusesFaultySpecs(t *testing.T) {
 		{"name twice", "empty or used twice", func(s *NetworkSpec) { s.Nodes[2].Name = "a" }},
 		{"unknown node", `no node is named "c"`, func(s *NetworkSpec) { s.Links[1].To = "c" }},
 		{"loop on itself", "ends where it begins", func(s *NetworkSpec) { s.Links[1].To = "a" }},
-		{"no line", "Links[0].Line", func(s *NetworkSpec) { s.Links[0].Line = nil }},
-		{"NaN demand", "Nodes[1].Demand", func(s *NetworkSpec) { s.Nodes[1].Demand = units.Flow(math.NaN()) }},
-		{"link name twice", "Links[1].Name", func(s *NetworkSpec) { s.Links[1].Name = "1" }},
+		{"no line", "links[0].line", func(s *NetworkSpec) { s.Links[0].Line = nil }},
+		{"NaN demand", "nodes[1].demand", func(s *NetworkSpec) { s.Nodes[1].Demand = units.Flow(math.NaN()) }},
+		{"link name twice", "links[1].name", func(s *NetworkSpec) { s.Links[1].Name = "1" }},
 	}
 	for _, c := range cases {
 		s := good()

@@ -12,12 +12,12 @@ import (
 
 // PipeSize is the geometry behind a nominal size. Bore is what formulas take.
 type PipeSize struct {
-	Name    string       // as understood, such as "NPS 12 schedule 40"
-	Outside units.Length // zero when assumed
-	Wall    units.Length // zero when assumed
-	Bore    units.Length
-	Source  string
-	Notices []units.Notice
+	Name    string         `json:"name"`    // as understood, such as "NPS 12 schedule 40"
+	Outside units.Length   `json:"outside"` // zero when assumed
+	Wall    units.Length   `json:"wall"`    // zero when assumed
+	Bore    units.Length   `json:"bore"`
+	Source  string         `json:"source"`
+	Notices []units.Notice `json:"notices,omitempty"`
 }
 
 // PipeStandard names a dimension standard for pipe.
@@ -114,7 +114,7 @@ func NominalPipe(inches float64, std PipeStandard, schedule string) (PipeSize, e
 		p := PipeSize{Name: size + " in bore", Bore: units.Inches.Of(inches), Source: "ISO 1307"}
 		if std == NoStandard {
 			p.Source = "assumed"
-			p.Notices = []units.Notice{{Code: CodeNominalAssumed, Severity: units.Caution, Field: "Bore", Value: inches,
+			p.Notices = []units.Notice{{Code: CodeNominalAssumed, Severity: units.Caution, Field: "bore", Value: inches,
 				Limit: inches, Unit: "in",
 				Message: "a nominal size without standard and schedule is taken as the bore: real bores differ by up to 10 %, and flow by up to 30 %"}}
 		}

@@ -13,11 +13,11 @@ import (
 // OilSpec describes a hydraulic oil by its viscosity at two temperatures, as a
 // data sheet gives it.
 type OilSpec struct {
-	T1         units.Temperature // usually 40 °C
-	Viscosity1 units.KinematicViscosity
-	T2         units.Temperature // usually 100 °C, above T1
-	Viscosity2 units.KinematicViscosity
-	Density15  units.Density // at 15 °C; zero is 870 kg/m3, usual for mineral oil
+	T1         units.Temperature        `json:"t1"` // usually 40 °C
+	Viscosity1 units.KinematicViscosity `json:"viscosity1"`
+	T2         units.Temperature        `json:"t2"` // usually 100 °C, above T1
+	Viscosity2 units.KinematicViscosity `json:"viscosity2"`
+	Density15  units.Density            `json:"density15,omitzero"` // at 15 °C; zero is 870 kg/m3, usual for mineral oil
 }
 
 // Oil is the viscosity and density of one oil against temperature. It is a
@@ -45,17 +45,17 @@ func NewOil(s OilSpec) (Oil, error) {
 	if rho == 0 {
 		rho = oil.UsualDensity15
 	}
-	err := errors.Join(oilTemperature(fn, "T1", s.T1), oilTemperature(fn, "T2", s.T2),
-		units.Within(fn, "Viscosity1", v1, oil.MinViscosity, 1e4, "mm2/s"),
-		units.Within(fn, "Viscosity2", v2, oil.MinViscosity, 1e4, "mm2/s"), units.Within(fn, "Density15", rho, 700, 1300, "kg/m3"))
+	err := errors.Join(oilTemperature(fn, "t1", s.T1), oilTemperature(fn, "t2", s.T2),
+		units.Within(fn, "viscosity1", v1, oil.MinViscosity, 1e4, "mm2/s"),
+		units.Within(fn, "viscosity2", v2, oil.MinViscosity, 1e4, "mm2/s"), units.Within(fn, "density15", rho, 700, 1300, "kg/m3"))
 	if err != nil {
 		return Oil{}, err
 	}
 	if !s.T1.Less(s.T2) {
-		return Oil{}, &units.InputError{Func: fn, Field: "T2", Value: s.T2.Celsius(), Unit: "°C", Reason: "must be above T1"}
+		return Oil{}, &units.InputError{Func: fn, Field: "t2", Value: s.T2.Celsius(), Unit: "°C", Reason: "must be above t1"}
 	}
 	if !(v2 < v1) {
-		return Oil{}, &units.InputError{Func: fn, Field: "Viscosity2", Value: v2, Unit: "mm2/s",
+		return Oil{}, &units.InputError{Func: fn, Field: "viscosity2", Value: v2, Unit: "mm2/s",
 			Reason: "oil thins as it warms: must be below Viscosity1"}
 	}
 	return Oil{oil.Fit(s.T1.Kelvins(), v1, s.T2.Kelvins(), v2), rho}, nil
@@ -128,7 +128,7 @@ func (o Oil) Viscosity(t units.Temperature) (units.KinematicViscosity, error) {
 
 func (o Oil) usable(fn string, t units.Temperature) error {
 	if o.rho15 == 0 {
-		return &units.InputError{Func: fn, Field: "Oil", Reason: "build it with NewOil or OilGrade"}
+		return &units.InputError{Func: fn, Field: "oil", Reason: "build it with NewOil or OilGrade"}
 	}
 	return oilTemperature(fn, "t", t)
 }

@@ -44,32 +44,32 @@ func OrificeFlow(cd float64, area units.Area, head units.Length) (units.Flow, er
 // OrificeSpec describes an opening in a vertical wall. Give a diameter, or a
 // width and a height.
 type OrificeSpec struct {
-	Invert      units.Length // level of the lowest point of the opening
-	Diameter    units.Length // of a circular opening; zero for a rectangle
-	Width       units.Length // of a rectangular opening
-	Height      units.Length // of a rectangular opening
-	Coefficient float64      // Cd, such as SharpOrifice
-	Backflow    Backflow     // required
+	Invert      units.Length `json:"invert"`            // level of the lowest point of the opening
+	Diameter    units.Length `json:"diameter,omitzero"` // of a circular opening; zero for a rectangle
+	Width       units.Length `json:"width,omitzero"`    // of a rectangular opening
+	Height      units.Length `json:"height,omitzero"`   // of a rectangular opening
+	Coefficient float64      `json:"coefficient"`       // Cd, such as SharpOrifice
+	Backflow    Backflow     `json:"backflow"`          // required
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s OrificeSpec) Validate() error {
 	const fn = "hydraulics.OrificeSpec"
 	errs := []error{
-		units.Finite(fn, "Invert", float64(s.Invert), "m"),
-		bounded(fn, "Coefficient", s.Coefficient, 0, 1, "", "a discharge coefficient"),
+		units.Finite(fn, "invert", float64(s.Invert), "m"),
+		bounded(fn, "coefficient", s.Coefficient, 0, 1, "", "a discharge coefficient"),
 		backflowError(fn, s.Backflow),
 	}
 	if s.Diameter != 0 {
-		errs = append(errs, bounded(fn, "Diameter", float64(s.Diameter), 0, 20, "m", "a diameter; is it in millimetres?"))
+		errs = append(errs, bounded(fn, "diameter", float64(s.Diameter), 0, 20, "m", "a diameter; is it in millimetres?"))
 		if s.Width != 0 || s.Height != 0 {
-			errs = append(errs, &units.InputError{Func: fn, Field: "Width", Value: float64(s.Width), Unit: "m",
+			errs = append(errs, &units.InputError{Func: fn, Field: "width", Value: float64(s.Width), Unit: "m",
 				Reason: fmt.Sprintf("an opening is a circle of %v or a rectangle, not both", s.Diameter)})
 		}
 	} else {
 		errs = append(errs,
-			bounded(fn, "Width", float64(s.Width), 0, 100, "m", "a width above zero"),
-			bounded(fn, "Height", float64(s.Height), 0, 20, "m", "a height above zero"))
+			bounded(fn, "width", float64(s.Width), 0, 100, "m", "a width above zero"),
+			bounded(fn, "height", float64(s.Height), 0, 20, "m", "a height above zero"))
 	}
 	return errors.Join(errs...)
 }

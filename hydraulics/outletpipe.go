@@ -48,29 +48,29 @@ const (
 // OutletPipeSpec describes a drain pipe through a pond bank. All levels are
 // heights above one datum.
 type OutletPipeSpec struct {
-	Bore      units.Length // inside diameter, above zero to 5 m
-	Length    units.Length // of pipe, above zero
-	Roughness units.Length // absolute, 0 is smooth; at most 0.05 of the bore
+	Bore      units.Length `json:"bore"`      // inside diameter, above zero to 5 m
+	Length    units.Length `json:"length"`    // of pipe, above zero
+	Roughness units.Length `json:"roughness"` // absolute, 0 is smooth; at most 0.05 of the bore
 
 	// LossSum is the sum of the loss coefficients on the velocity head in the
 	// full pipe: entrance, screen, bends, valve, and the exit, which is 1. It is
 	// therefore never less than 1.
-	LossSum float64
+	LossSum float64 `json:"lossSum"`
 
-	Invert units.Length // inside bottom of the pipe at the pond
-	Fall   units.Length // how much lower it is at the outfall; zero is a level pipe
+	Invert units.Length `json:"invert"` // inside bottom of the pipe at the pond
+	Fall   units.Length `json:"fall"`   // how much lower it is at the outfall; zero is a level pipe
 
 	// EntryLoss is the share of the head above the invert that the mouth takes
 	// while it controls, from 0 (ideal) to 0.5. With 0.05 the flow of a level
 	// pipe is within 10 % of the curve that FHWA HDS-5 gives for a square-edged
 	// concrete mouth, from a tenth of the bore to 1.2 bores above the invert.
-	EntryLoss float64
+	EntryLoss float64 `json:"entryLoss"`
 
-	Viscosity units.KinematicViscosity // of the water, 1e-7 to 1e-4 m2/s
-	Barrels   int                      // equal pipes side by side; zero means one
-	Backflow  Backflow                 // required
-	Inlet     InletControl             // zero means critical depth in the mouth
-	Outfall   OutfallLine              // zero means the centreline
+	Viscosity units.KinematicViscosity `json:"viscosity"`        // of the water, 1e-7 to 1e-4 m2/s
+	Barrels   int                      `json:"barrels,omitzero"` // equal pipes side by side; zero means one
+	Backflow  Backflow                 `json:"backflow"`         // required
+	Inlet     InletControl             `json:"inlet"`            // zero means critical depth in the mouth
+	Outfall   OutfallLine              `json:"outfall"`          // zero means the centreline
 }
 
 // Validate reports every field that cannot be used, joined.
@@ -78,34 +78,34 @@ func (s OutletPipeSpec) Validate() error {
 	const fn = "hydraulics.OutletPipeSpec"
 	bore := float64(s.Bore)
 	errs := []error{
-		bounded(fn, "Bore", bore, 0, 5, "m", "a bore between 0 and 5 m; is it in millimetres or inches?"),
-		bounded(fn, "Length", float64(s.Length), 0, 1e4, "m", "a pipe length above zero"),
-		units.Within(fn, "LossSum", s.LossSum, 1, 1e4, ""),
-		units.Finite(fn, "Invert", float64(s.Invert), "m"),
-		units.NonNegative(fn, "Fall", float64(s.Fall), "m"),
-		units.Within(fn, "EntryLoss", s.EntryLoss, 0, 0.5, ""),
-		units.Within(fn, "Viscosity", float64(s.Viscosity), 1e-7, 1e-4, "m2/s"),
-		units.NonNegative(fn, "Roughness", float64(s.Roughness), "m"),
+		bounded(fn, "bore", bore, 0, 5, "m", "a bore between 0 and 5 m; is it in millimetres or inches?"),
+		bounded(fn, "length", float64(s.Length), 0, 1e4, "m", "a pipe length above zero"),
+		units.Within(fn, "lossSum", s.LossSum, 1, 1e4, ""),
+		units.Finite(fn, "invert", float64(s.Invert), "m"),
+		units.NonNegative(fn, "fall", float64(s.Fall), "m"),
+		units.Within(fn, "entryLoss", s.EntryLoss, 0, 0.5, ""),
+		units.Within(fn, "viscosity", float64(s.Viscosity), 1e-7, 1e-4, "m2/s"),
+		units.NonNegative(fn, "roughness", float64(s.Roughness), "m"),
 		backflowError(fn, s.Backflow),
 	}
 	if r := float64(s.Roughness) / bore; r > maxRelativeRoughness {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Roughness", Value: float64(s.Roughness), Unit: "m",
+		errs = append(errs, &units.InputError{Func: fn, Field: "roughness", Value: float64(s.Roughness), Unit: "m",
 			Max: maxRelativeRoughness * bore, Min: 0,
 			Reason: "more than 0.05 of the bore is not a pipe wall; was it meant in millimetres?"})
 	}
 	if s.Barrels < 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Barrels", Value: float64(s.Barrels), Min: 0, Max: math.Inf(1)})
+		errs = append(errs, &units.InputError{Func: fn, Field: "barrels", Value: float64(s.Barrels), Min: 0, Max: math.Inf(1)})
 	}
 	if s.Inlet > InletNone {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Inlet", Value: float64(s.Inlet),
+		errs = append(errs, &units.InputError{Func: fn, Field: "inlet", Value: float64(s.Inlet),
 			Reason: fmt.Sprintf("must be InletCritical (%d) or InletNone (%d)", InletCritical, InletNone)})
 	}
 	if s.Outfall > OutfallBrink {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Outfall", Value: float64(s.Outfall),
+		errs = append(errs, &units.InputError{Func: fn, Field: "outfall", Value: float64(s.Outfall),
 			Reason: fmt.Sprintf("must be OutfallCentreline (%d) or OutfallBrink (%d)", OutfallCentreline, OutfallBrink)})
 	}
 	if s.Inlet == InletNone && s.Fall != 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Inlet", Value: float64(s.Inlet),
+		errs = append(errs, &units.InputError{Func: fn, Field: "inlet", Value: float64(s.Inlet),
 			Reason: "a pipe with a fall would start at full flow when the water reaches its mouth: choose InletCritical, or Fall 0"})
 	}
 	return errors.Join(errs...)
@@ -251,7 +251,7 @@ func (o OutletPipe) AppendNotices(dst []units.Notice, level, tailwater units.Len
 			Message: "the pipe flows part-full all the way: its flow is an estimate to about a fifth, on the low side"})
 	}
 	if s.Outfall == OutfallCentreline && up < 2*s.Bore && tailwater <= s.Invert-s.Fall+s.Bore/2 {
-		dst = append(dst, units.Notice{Code: CodeOutfallLine, Severity: units.Caution, Field: "Outfall", Value: float64(up),
+		dst = append(dst, units.Notice{Code: CodeOutfallLine, Severity: units.Caution, Field: "outfall", Value: float64(up),
 			Limit: 2 * float64(s.Bore), Unit: "m", Source: "backwater computation",
 			Message: "so low over the pipe, a pressure line to the outfall's centreline promises up to 60 % too much; the lower one of FHWA HDS-5 (OutfallBrink) comes close"})
 	}

@@ -169,17 +169,17 @@ func TestOutletPipeFiniteForFiniteLevels(t *testing.T) {
 
 func TestOutletPipeRefuses(t *testing.T) {
 	for field, spoil := range map[string]func(*OutletPipeSpec){
-		"Bore":      func(s *OutletPipeSpec) { s.Bore = 300 },
-		"Length":    func(s *OutletPipeSpec) { s.Length = 0 },
-		"Roughness": func(s *OutletPipeSpec) { s.Roughness = 1.5 },
-		"LossSum":   func(s *OutletPipeSpec) { s.LossSum = 0.5 },
-		"Invert":    func(s *OutletPipeSpec) { s.Invert = units.Length(math.NaN()) },
-		"Fall":      func(s *OutletPipeSpec) { s.Fall = -1 },
-		"EntryLoss": func(s *OutletPipeSpec) { s.EntryLoss = 1 },
-		"Viscosity": func(s *OutletPipeSpec) { s.Viscosity = 0.85 }, // mm2/s without its 1e-6
-		"Barrels":   func(s *OutletPipeSpec) { s.Barrels = -1 },
-		"Backflow":  func(s *OutletPipeSpec) { s.Backflow = BackflowUnset },
-		"Inlet":     func(s *OutletPipeSpec) { s.Fall, s.Inlet = 0.2, InletNone },
+		"bore":      func(s *OutletPipeSpec) { s.Bore = 300 },
+		"length":    func(s *OutletPipeSpec) { s.Length = 0 },
+		"roughness": func(s *OutletPipeSpec) { s.Roughness = 1.5 },
+		"lossSum":   func(s *OutletPipeSpec) { s.LossSum = 0.5 },
+		"invert":    func(s *OutletPipeSpec) { s.Invert = units.Length(math.NaN()) },
+		"fall":      func(s *OutletPipeSpec) { s.Fall = -1 },
+		"entryLoss": func(s *OutletPipeSpec) { s.EntryLoss = 1 },
+		"viscosity": func(s *OutletPipeSpec) { s.Viscosity = 0.85 }, // mm2/s without its 1e-6
+		"barrels":   func(s *OutletPipeSpec) { s.Barrels = -1 },
+		"backflow":  func(s *OutletPipeSpec) { s.Backflow = BackflowUnset },
+		"inlet":     func(s *OutletPipeSpec) { s.Fall, s.Inlet = 0.2, InletNone },
 	} {
 		s := strPond()
 		spoil(&s)
@@ -190,8 +190,8 @@ func TestOutletPipeRefuses(t *testing.T) {
 		assert.ErrorIs(t, err, units.ErrDomain)
 	}
 	_, err := NewOutletPipe(OutletPipeSpec{})
-	assert.ErrorContains(t, err, "Bore")
-	assert.ErrorContains(t, err, "Backflow", "every fault is reported at once")
+	assert.ErrorContains(t, err, "bore")
+	assert.ErrorContains(t, err, "backflow", "every fault is reported at once")
 }
 
 func TestOutletPipeAllocatesNothing(t *testing.T) {

@@ -36,10 +36,10 @@ func Reynolds(q units.Flow, bore units.Length, nu units.KinematicViscosity) (flo
 // Pipe is one length of pipe for the questions asked before a line is built:
 // what bore, what length, what roughness.
 type Pipe struct {
-	Bore      units.Length
-	Length    units.Length
-	Roughness units.Length // absolute; zero is smooth
-	LossSum   float64      // Σ K of the fittings on V²/2g in the bore
+	Bore      units.Length `json:"bore"`
+	Length    units.Length `json:"length"`
+	Roughness units.Length `json:"roughness"` // absolute; zero is smooth
+	LossSum   float64      `json:"lossSum"`   // Σ K of the fittings on V²/2g in the bore
 }
 
 // Line builds the pipe as a [Pipeline] of one run.
@@ -77,7 +77,7 @@ func (p Pipe) FlowFor(h units.Length, f Fluid) (units.Flow, error) {
 		err = units.Finite(fn, "h", h.Metres(), "m")
 	}
 	if err == nil && p.Length == 0 && p.LossSum == 0 {
-		err = &units.InputError{Func: fn, Field: "Length", Value: 0, Unit: "m",
+		err = &units.InputError{Func: fn, Field: "length", Value: 0, Unit: "m",
 			Reason: "a pipe without length or fittings resists no flow", Kind: units.ErrNoSolution}
 	}
 	if err != nil {
@@ -168,7 +168,7 @@ func (p Pipe) RoughnessFor(q units.Flow, h units.Length, f Fluid) (units.Length,
 	p.Roughness = 0
 	line, err := p.Line(f)
 	err = errors.Join(err, units.Positive(fn, "q", q.CubicMetresPerSecond(), "m3/s"), units.Positive(fn, "h", h.Metres(), "m"),
-		units.Positive(fn, "Length", p.Length.Metres(), "m"))
+		units.Positive(fn, "length", p.Length.Metres(), "m"))
 	if err != nil {
 		return units.Length(math.NaN()), err
 	}

@@ -12,25 +12,25 @@ import (
 // PipeRun is a length of pipe or hose of one bore with the fittings whose losses
 // are stated on the velocity in that bore.
 type PipeRun struct {
-	Name      string
-	Bore      units.Length // inside diameter, 0.1 mm to 5 m
-	Length    units.Length // zero for fittings alone
-	Roughness units.Length // absolute; zero is smooth; at most 0.05 of the bore
-	Fittings  []Loss       // entrance, exit, bends, valves ...
-	Coil      units.Length // diameter of the circle that hose lies in; zero is straight, else at least 5 bores
+	Name      string       `json:"name,omitzero"`
+	Bore      units.Length `json:"bore"`               // inside diameter, 0.1 mm to 5 m
+	Length    units.Length `json:"length"`             // zero for fittings alone
+	Roughness units.Length `json:"roughness"`          // absolute; zero is smooth; at most 0.05 of the bore
+	Fittings  []Loss       `json:"fittings,omitempty"` // entrance, exit, bends, valves ...
+	Coil      units.Length `json:"coil,omitzero"`      // diameter of the circle that hose lies in; zero is straight, else at least 5 bores
 
 	// HazenWilliams, when not zero, replaces roughness by the coefficient C of
 	// that formula, 60 to 160. Only for water.
-	HazenWilliams float64
+	HazenWilliams float64 `json:"hazenWilliams,omitzero"`
 }
 
 // PipelineSpec describes runs in series.
 type PipelineSpec struct {
-	Fluid   Fluid
-	Runs    []PipeRun
-	Lift    units.Length       // rise from the level at the inlet to that at the outlet; negative falls
-	Losses  LossEnd            // which end of the fittings' bands; zero is typical
-	Gravity units.Acceleration // zero is 9.80665 m/s2
+	Fluid   Fluid              `json:"fluid"`
+	Runs    []PipeRun          `json:"runs"`
+	Lift    units.Length       `json:"lift"`             // rise from the level at the inlet to that at the outlet; negative falls
+	Losses  LossEnd            `json:"losses"`           // which end of the fittings' bands; zero is typical
+	Gravity units.Acceleration `json:"gravity,omitzero"` // zero is 9.80665 m/s2
 }
 
 // notWater is a kinematic viscosity that no water has.
@@ -44,18 +44,18 @@ const minBore = 1e-4 // m, a tenth of a millimetre
 // Validate reports every field that cannot be used, joined.
 func (s PipelineSpec) Validate() error {
 	const fn = "hydraulics.PipelineSpec"
-	errs := []error{units.AtField("Fluid", s.Fluid.Validate()), units.Finite(fn, "Lift", s.Lift.Metres(), "m"),
-		units.Within(fn, "Gravity", s.Gravity.MetresPerSecondSquared(), 0, 20, "m/s2")}
+	errs := []error{units.AtField("fluid", s.Fluid.Validate()), units.Finite(fn, "lift", s.Lift.Metres(), "m"),
+		units.Within(fn, "gravity", s.Gravity.MetresPerSecondSquared(), 0, 20, "m/s2")}
 	if len(s.Runs) == 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Runs", Value: 0, Min: 1, Max: math.Inf(1), Reason: "number of runs"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "runs", Value: 0, Min: 1, Max: math.Inf(1), Reason: "number of runs"})
 	}
 	if s.Losses > HighLoss {
-		errs = append(errs, units.Within(fn, "Losses", float64(s.Losses), 0, float64(HighLoss), ""))
+		errs = append(errs, units.Within(fn, "losses", float64(s.Losses), 0, float64(HighLoss), ""))
 	}
 	for i, r := range s.Runs {
-		errs = append(errs, units.AtField(fmt.Sprintf("Runs[%d]", i), r.validate(fn)))
+		errs = append(errs, units.AtField(fmt.Sprintf("runs[%d]", i), r.validate(fn)))
 		if nu := s.Fluid.KinematicViscosity().SquareMetresPerSecond(); r.HazenWilliams != 0 && nu > notWater {
-			errs = append(errs, &units.InputError{Func: fn, Field: fmt.Sprintf("Runs[%d].HazenWilliams", i), Value: nu,
+			errs = append(errs, &units.InputError{Func: fn, Field: fmt.Sprintf("runs[%d].hazenWilliams", i), Value: nu,
 				Unit: "m2/s", Min: 0, Max: notWater,
 				Reason: "the formula is for water only: give a roughness"})
 		}
@@ -65,31 +65,31 @@ func (s PipelineSpec) Validate() error {
 
 func (r PipeRun) validate(fn string) error {
 	errs := []error{
-		boreError(fn, "Bore", r.Bore),
-		units.NonNegative(fn, "Length", r.Length.Metres(), "m"),
-		roughnessError(fn, "Roughness", r.Roughness, r.Bore),
+		boreError(fn, "bore", r.Bore),
+		units.NonNegative(fn, "length", r.Length.Metres(), "m"),
+		roughnessError(fn, "roughness", r.Roughness, r.Bore),
 	}
 	if r.Coil != 0 && !(r.Coil >= r.Bore/maxBoreOverCoil && !math.IsInf(float64(r.Coil), 0)) {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Coil", Value: r.Coil.Metres(), Unit: "m", Min: r.Bore.Metres() / maxBoreOverCoil, Max: math.Inf(1),
+		errs = append(errs, &units.InputError{Func: fn, Field: "coil", Value: r.Coil.Metres(), Unit: "m", Min: r.Bore.Metres() / maxBoreOverCoil, Max: math.Inf(1),
 			Reason: "diameter of the circle the hose lies in; a tighter one kinks it"})
 	}
 	if r.Coil != 0 && r.HazenWilliams != 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Coil", Value: r.Coil.Metres(), Unit: "m", Reason: "give a roughness: Hazen-Williams knows no curves"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "coil", Value: r.Coil.Metres(), Unit: "m", Reason: "give a roughness: Hazen-Williams knows no curves"})
 	}
 	if c := r.HazenWilliams; c != 0 {
-		errs = append(errs, hazenWilliamsC(fn, "HazenWilliams", c))
+		errs = append(errs, hazenWilliamsC(fn, "hazenWilliams", c))
 		if r.Roughness != 0 {
-			errs = append(errs, &units.InputError{Func: fn, Field: "Roughness", Value: r.Roughness.Metres(), Unit: "m",
+			errs = append(errs, &units.InputError{Func: fn, Field: "roughness", Value: r.Roughness.Metres(), Unit: "m",
 				Reason: "give a roughness or a Hazen-Williams coefficient, not both"})
 		}
 	}
 	sum := 0.0
 	for i, l := range r.Fittings {
-		errs = append(errs, units.AtField(fmt.Sprintf("Fittings[%d]", i), l.Validate()))
+		errs = append(errs, units.AtField(fmt.Sprintf("fittings[%d]", i), l.Validate()))
 		sum += l.Coefficient
 	}
 	if sum < 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Fittings", Value: sum,
+		errs = append(errs, &units.InputError{Func: fn, Field: "fittings", Value: sum,
 			Reason: "the sum of the coefficients is negative: list the run or branch of a tee with the pipe that pays for it"})
 	}
 	return errors.Join(errs...)
@@ -139,7 +139,7 @@ func NewPipeline(spec PipelineSpec) (Pipeline, error) {
 		p.runs = append(p.runs, newRunLaw(r, spec))
 		for j, l := range r.Fittings {
 			if l.Unspecific && spec.Losses == TypicalLoss {
-				p.notices = append(p.notices, l.notice(fmt.Sprintf("Runs[%d].Fittings[%d]", i, j)))
+				p.notices = append(p.notices, l.notice(fmt.Sprintf("runs[%d].fittings[%d]", i, j)))
 			}
 		}
 	}

@@ -174,16 +174,16 @@ func TestPipelineRefusesImpossibleInput(t *testing.T) {
 		spoil      func(*PipelineSpec)
 	}{
 		{"millimetre roughness", "above 0.05 of the bore", func(s *PipelineSpec) { s.Runs[0].Roughness = 1.5 }},
-		{"NaN roughness", "Runs[0].Roughness", func(s *PipelineSpec) { s.Runs[0].Roughness = nan }},
-		{"zero bore", "Runs[1].Bore", func(s *PipelineSpec) { s.Runs[1].Bore = 0 }},
+		{"NaN roughness", "runs[0].roughness", func(s *PipelineSpec) { s.Runs[0].Roughness = nan }},
+		{"zero bore", "runs[1].bore", func(s *PipelineSpec) { s.Runs[1].Bore = 0 }},
 		{"bore in millimetres", "inches or millimetres taken for metres", func(s *PipelineSpec) { s.Runs[1].Bore = 200 }},
-		{"negative length", "Runs[0].Length", func(s *PipelineSpec) { s.Runs[0].Length = -1 }},
+		{"negative length", "runs[0].length", func(s *PipelineSpec) { s.Runs[0].Length = -1 }},
 		{"kinked hose", "kinks it", func(s *PipelineSpec) { s.Runs[0].Coil = 0.5 }},
 		{"no runs", "number of runs", func(s *PipelineSpec) { s.Runs = nil }},
-		{"NaN lift", "Lift", func(s *PipelineSpec) { s.Lift = nan }},
+		{"NaN lift", "lift", func(s *PipelineSpec) { s.Lift = nan }},
 		{"centistokes", "1 cSt = 1e-6", func(s *PipelineSpec) { s.Fluid.Viscosity = 1000 }},
-		{"no fluid", "Fluid.Density", func(s *PipelineSpec) { s.Fluid = Fluid{} }},
-		{"huge K", "Fittings[0].Coefficient", func(s *PipelineSpec) { s.Runs[0].Fittings[0].Coefficient = 1e5 }},
+		{"no fluid", "fluid.density", func(s *PipelineSpec) { s.Fluid = Fluid{} }},
+		{"huge K", "fittings[0].coefficient", func(s *PipelineSpec) { s.Runs[0].Fittings[0].Coefficient = 1e5 }},
 		{"negative sum of K", "sum of the coefficients is negative", func(s *PipelineSpec) { s.Runs[1].Fittings = []Loss{CustomLoss("k", -0.5)} }},
 		{"both laws", "not both", func(s *PipelineSpec) { s.Runs[0].HazenWilliams = 130 }},
 		{"bad C", "coefficient of published tables", func(s *PipelineSpec) { s.Runs[0].Roughness, s.Runs[0].HazenWilliams = 0, 1300 }},
@@ -241,7 +241,7 @@ func TestUnspecificElbowIsSizedHigh(t *testing.T) {
 	if math.Abs(s.Runs[1].LossSum-elbow.High) > 1e-12 {
 		t.Errorf("K used is %v, want the high end %v", s.Runs[1].LossSum, elbow.High)
 	}
-	if len(s.Notices) != 1 || s.Notices[0].Code != CodeFittingUnspecified || s.Notices[0].Field != "Runs[1].Fittings[0]" {
+	if len(s.Notices) != 1 || s.Notices[0].Code != CodeFittingUnspecified || s.Notices[0].Field != "runs[1].fittings[0]" {
 		t.Errorf("notices: %v", s.Notices)
 	}
 	low, err := line.With(LowLoss)

@@ -9,26 +9,26 @@ import (
 
 // RunState is one run at one flow.
 type RunState struct {
-	Name           string
-	Velocity       units.Velocity // negative when the flow runs backwards
-	Reynolds       float64
-	Regime         Regime
-	FrictionFactor float64      // Darcy, of a curve if it lies in one; zero when still, or by Hazen-Williams
-	LossSum        float64      // Σ K of the fittings at this flow
-	FrictionLoss   units.Length // of the wall, signed as the flow
-	FittingLoss    units.Length // of the fittings, signed as the flow
+	Name           string         `json:"name,omitzero"`
+	Velocity       units.Velocity `json:"velocity"` // negative when the flow runs backwards
+	Reynolds       float64        `json:"reynolds"`
+	Regime         Regime         `json:"regime"`
+	FrictionFactor float64        `json:"frictionFactor"` // Darcy, of a curve if it lies in one; zero when still, or by Hazen-Williams
+	LossSum        float64        `json:"lossSum"`        // Σ K of the fittings at this flow
+	FrictionLoss   units.Length   `json:"frictionLoss"`   // of the wall, signed as the flow
+	FittingLoss    units.Length   `json:"fittingLoss"`    // of the fittings, signed as the flow
 }
 
 // PipelineState is a line at one flow, with what a reviewer asks for.
 type PipelineState struct {
-	Flow         units.Flow
-	Head         units.Length // Lift + FrictionLoss + FittingLoss
-	Lift         units.Length
-	FrictionLoss units.Length
-	FittingLoss  units.Length
-	PressureDrop units.Pressure // of the losses alone, in the fluid of the line
-	Runs         []RunState
-	Notices      []units.Notice
+	Flow         units.Flow     `json:"flow"`
+	Head         units.Length   `json:"head"` // Lift + FrictionLoss + FittingLoss
+	Lift         units.Length   `json:"lift"`
+	FrictionLoss units.Length   `json:"frictionLoss"`
+	FittingLoss  units.Length   `json:"fittingLoss"`
+	PressureDrop units.Pressure `json:"pressureDrop"` // of the losses alone, in the fluid of the line
+	Runs         []RunState     `json:"runs"`
+	Notices      []units.Notice `json:"notices,omitempty"`
 }
 
 // suspectVelocity is above what water runs at in any pipe of a farm.
@@ -89,7 +89,7 @@ func (p Pipeline) noticesAt(q units.Flow, prefix string) []units.Notice {
 	}
 	out := append([]units.Notice(nil), p.p.notices...)
 	for i := range p.p.runs {
-		out = append(out, p.p.runs[i].notices(p.p.runs[i].state(q, ""), fmt.Sprintf("Runs[%d]", i))...)
+		out = append(out, p.p.runs[i].notices(p.p.runs[i].state(q, ""), fmt.Sprintf("runs[%d]", i))...)
 	}
 	for i := range out {
 		out[i].Field = prefix + out[i].Field
@@ -124,20 +124,20 @@ func (w *runLaw) notices(r RunState, field string) []units.Notice {
 	v := math.Abs(r.Velocity.MetresPerSecond())
 	switch {
 	case w.hazen != 0:
-		out = appendHazen(out, field+".Velocity", v, minHazenVelocity, maxHazenVelocity, "m/s")
-		out = appendHazen(out, field+".Bore", w.bore, minHazenBore, MaxBore.Metres(), "m")
-		out = appendHazen(out, "Fluid.Viscosity", w.nu, minHazenNu, maxHazenNu, "m2/s")
+		out = appendHazen(out, field+".velocity", v, minHazenVelocity, maxHazenVelocity, "m/s")
+		out = appendHazen(out, field+".bore", w.bore, minHazenBore, MaxBore.Metres(), "m")
+		out = appendHazen(out, "fluid.viscosity", w.nu, minHazenNu, maxHazenNu, "m2/s")
 	case r.Regime == RegimeTransition:
-		out = append(out, units.Notice{Code: CodeReynoldsTransition, Severity: units.Caution, Field: field + ".Reynolds",
+		out = append(out, units.Notice{Code: CodeReynoldsTransition, Severity: units.Caution, Field: field + ".reynolds",
 			Value: r.Reynolds, Limit: turbulentAbove,
 			Message: "between laminar and turbulent flow: the friction factor is uncertain by 30 % and may jump", Source: "Moody 1944"})
 	case r.Regime == RegimeLaminar && r.LossSum > 0 && w.laminar == 0:
-		out = append(out, units.Notice{Code: CodeReynoldsLaminar, Severity: units.Caution, Field: field + ".Reynolds",
+		out = append(out, units.Notice{Code: CodeReynoldsLaminar, Severity: units.Caution, Field: field + ".reynolds",
 			Value: r.Reynolds, Limit: laminarBelow,
 			Message: "laminar flow: constant fitting coefficients are too low; use two-K fittings", Source: "Hooper 1981, Chem. Eng. 88(17):96"})
 	}
 	if v > suspectVelocity {
-		out = append(out, units.Notice{Code: CodeFlowSuspect, Severity: units.Warning, Field: field + ".Velocity", Value: v,
+		out = append(out, units.Notice{Code: CodeFlowSuspect, Severity: units.Warning, Field: field + ".velocity", Value: v,
 			Limit: suspectVelocity, Unit: "m/s",
 			Message: "faster than any water in a farm's pipes: is the flow in the unit it was typed in, the bore in metres?",
 			Source:  "common practice, no source"})

@@ -38,12 +38,12 @@ const (
 // RackSpec describes a bottom rack: bars along the flow, or a perforated plate,
 // over which a sheet of water runs and through which it falls.
 type RackSpec struct {
-	Law         RackLaw
-	Energy      RackEnergy
-	VoidRatio   float64      // open area over total, what is blocked taken off; gap over pitch, not over bar
-	Coefficient float64      // C of the law, 0.2 to 1.1; unused by Noseda1956
-	BarPitch    units.Length // centre to centre, for Noseda1956 only
-	Slope       units.Angle  // of the bars down the flow, 0 to 45 degrees
+	Law         RackLaw      `json:"law"`
+	Energy      RackEnergy   `json:"energy"`
+	VoidRatio   float64      `json:"voidRatio"`            // open area over total, what is blocked taken off; gap over pitch, not over bar
+	Coefficient float64      `json:"coefficient,omitzero"` // C of the law, 0.2 to 1.1; unused by Noseda1956
+	BarPitch    units.Length `json:"barPitch,omitzero"`    // centre to centre, for Noseda1956 only
+	Slope       units.Angle  `json:"slope"`                // of the bars down the flow, 0 to 45 degrees
 }
 
 // Usual coefficients of the laws, from memory after Chow (1959) section 12-4,
@@ -57,42 +57,42 @@ const (
 func (s RackSpec) Validate() error {
 	const fn = "hydraulics.RackSpec"
 	errs := []error{
-		units.Within(fn, "VoidRatio", s.VoidRatio, 1e-6, 0.999, ""),
-		units.Within(fn, "Slope", s.Slope.In(units.Degrees), 0, 45, "°"),
+		units.Within(fn, "voidRatio", s.VoidRatio, 1e-6, 0.999, ""),
+		units.Within(fn, "slope", s.Slope.In(units.Degrees), 0, 45, "°"),
 	}
 	if s.Law == Noseda1956 {
-		errs = append(errs, bounded(fn, "BarPitch", float64(s.BarPitch), 0, 1, "m", "the pitch of the bars; is it in millimetres?"))
+		errs = append(errs, bounded(fn, "barPitch", float64(s.BarPitch), 0, 1, "m", "the pitch of the bars; is it in millimetres?"))
 	} else {
-		errs = append(errs, units.Within(fn, "Coefficient", s.Coefficient, 0.2, 1.1, ""))
+		errs = append(errs, units.Within(fn, "coefficient", s.Coefficient, 0.2, 1.1, ""))
 	}
 	if s.Law > EnergyHead {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Law", Value: float64(s.Law), Reason: "is not one of the laws"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "law", Value: float64(s.Law), Reason: "is not one of the laws"})
 	}
 	if s.Energy > ConstantSpecificEnergy {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Energy", Value: float64(s.Energy), Reason: "is not one of the energies"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "energy", Value: float64(s.Energy), Reason: "is not one of the energies"})
 	}
 	return errors.Join(errs...)
 }
 
 // Sheet is the water that arrives at the first bar.
 type Sheet struct {
-	Flow     units.Flow     // zero is a dry rack
-	Width    units.Length   // over which it is spread
-	Velocity units.Velocity // along the bars; zero, or slower than critical, is water from a pool at critical depth
+	Flow     units.Flow     `json:"flow"`     // zero is a dry rack
+	Width    units.Length   `json:"width"`    // over which it is spread
+	Velocity units.Velocity `json:"velocity"` // along the bars; zero, or slower than critical, is water from a pool at critical depth
 }
 
 func (s Sheet) validate(fn string) error {
-	return errors.Join(units.Within(fn, "Flow", float64(s.Flow), 0, 100, "m3/s"),
-		bounded(fn, "Width", float64(s.Width), 0, 100, "m", "a width above zero"),
-		units.Within(fn, "Velocity", float64(s.Velocity), 0, 20, "m/s"))
+	return errors.Join(units.Within(fn, "flow", float64(s.Flow), 0, 100, "m3/s"),
+		bounded(fn, "width", float64(s.Width), 0, 100, "m", "a width above zero"),
+		units.Within(fn, "velocity", float64(s.Velocity), 0, 20, "m/s"))
 }
 
 // RackState is the flow over a rack at one distance from its first bar.
 type RackState struct {
-	Flow        units.Flow     // still on the bars
-	Depth       units.Length   // normal to the bars
-	Velocity    units.Velocity // along the bars
-	Intercepted float64        // share of the flow that has fallen through
+	Flow        units.Flow     `json:"flow"`        // still on the bars
+	Depth       units.Length   `json:"depth"`       // normal to the bars
+	Velocity    units.Velocity `json:"velocity"`    // along the bars
+	Intercepted float64        `json:"intercepted"` // share of the flow that has fallen through
 }
 
 // Rack is a bottom rack ready for use.
@@ -342,7 +342,8 @@ func (r *Rack) march(s rackStart, stop float64) (x, q float64) {
 // RackBand is the wetted length by the law of a rack and by its alternatives,
 // which bracket what is known.
 type RackBand struct {
-	Shortest, Longest units.Length
+	Shortest units.Length `json:"shortest"`
+	Longest  units.Length `json:"longest"`
 }
 
 // Band returns the wetted length of a sheet under both energies of the rack's

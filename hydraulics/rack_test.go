@@ -149,12 +149,12 @@ func TestFrankLiesBetweenTheEnergies(t *testing.T) {
 func TestRackRefuses(t *testing.T) {
 	good := RackSpec{VoidRatio: 0.3, Coefficient: 0.6}
 	for field, spoil := range map[string]func(*RackSpec){
-		"VoidRatio":   func(s *RackSpec) { s.VoidRatio = 1.2 },
-		"Coefficient": func(s *RackSpec) { s.Coefficient = 0.1 },
-		"Slope":       func(s *RackSpec) { s.Slope = 50 * units.Degree },
-		"BarPitch":    func(s *RackSpec) { s.Law = Noseda1956 },
-		"Law":         func(s *RackSpec) { s.Law = 9 },
-		"Energy":      func(s *RackSpec) { s.Energy = 9 },
+		"voidRatio":   func(s *RackSpec) { s.VoidRatio = 1.2 },
+		"coefficient": func(s *RackSpec) { s.Coefficient = 0.1 },
+		"slope":       func(s *RackSpec) { s.Slope = 50 * units.Degree },
+		"barPitch":    func(s *RackSpec) { s.Law = Noseda1956 },
+		"law":         func(s *RackSpec) { s.Law = 9 },
+		"energy":      func(s *RackSpec) { s.Energy = 9 },
 	} {
 		s := good
 		spoil(&s)
@@ -166,7 +166,7 @@ func TestRackRefuses(t *testing.T) {
 	r, err := NewRack(good)
 	require.NoError(t, err)
 	_, err = r.WettedLength(Sheet{Flow: 0.1})
-	assert.ErrorContains(t, err, "Width")
+	assert.ErrorContains(t, err, "width")
 	_, err = Rack{}.WettedLength(Sheet{Flow: 0.1, Width: 1})
 	assert.ErrorContains(t, err, "NewRack")
 	_, err = r.At(Sheet{Flow: 0.1, Width: 1}, -1)

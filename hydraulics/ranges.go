@@ -34,12 +34,12 @@ const (
 // PublishedRange is the span over which the source of a formula vouches for it,
 // as data. An open side is an infinity.
 type PublishedRange struct {
-	Code     string  // of the notice outside it
-	Quantity string  // what is bounded, such as "head over crest"
-	Low      float64 // in Unit
-	High     float64 // in Unit
-	Unit     string  // empty when dimensionless
-	Source   string
+	Code     string  `json:"code"`          // of the notice outside it
+	Quantity string  `json:"quantity"`      // what is bounded, such as "head over crest"
+	Low      float64 `json:"low"`           // in Unit; an open side is left out of JSON
+	High     float64 `json:"high"`          // in Unit
+	Unit     string  `json:"unit,omitzero"` // empty when dimensionless
+	Source   string  `json:"source"`
 }
 
 // Check returns a notice when v, in the range's unit, is outside, and whether
@@ -99,7 +99,7 @@ func backflowError(fn string, b Backflow) error {
 	if b == BackflowFlap || b == BackflowReverse {
 		return nil
 	}
-	return &units.InputError{Func: fn, Field: "Backflow", Value: float64(b),
+	return &units.InputError{Func: fn, Field: "backflow", Value: float64(b),
 		Reason: "say what a tailwater above the pond does: BackflowFlap (no flow) or BackflowReverse"}
 }
 

@@ -24,26 +24,26 @@ type noticer interface {
 
 // RatingPoint is one row of a rating.
 type RatingPoint struct {
-	Level   units.Length
-	Flow    units.Flow
-	Control Control
+	Level   units.Length `json:"level"`
+	Flow    units.Flow   `json:"flow"`
+	Control Control      `json:"control"`
 }
 
 // ControlChange is a level at which another control takes over.
 type ControlChange struct {
-	Level units.Length
-	Below Control
-	Above Control
-	Jump  units.Flow // of the flow at the change; zero when it is continuous
+	Level units.Length `json:"level"`
+	Below Control      `json:"below"`
+	Above Control      `json:"above"`
+	Jump  units.Flow   `json:"jump,omitzero"` // of the flow at the change; zero when it is continuous
 }
 
 // Rating is the discharge of a structure against the pond level at one
 // tailwater, with the governing control named.
 type Rating struct {
-	Tailwater units.Length
-	Points    []RatingPoint
-	Changes   []ControlChange
-	Notices   []units.Notice // one per code and field, with the most extreme value met
+	Tailwater units.Length    `json:"tailwater"`
+	Points    []RatingPoint   `json:"points"`
+	Changes   []ControlChange `json:"changes"`
+	Notices   []units.Notice  `json:"notices,omitempty"` // one per code and field, with the most extreme value met
 }
 
 // NewRating rates a structure at n levels, equally spaced from one to another,
@@ -194,12 +194,12 @@ func NewRatedOutlet(rows []RatingPoint) (RatedOutlet, error) {
 	for i, p := range rows {
 		x[i], y[i] = float64(p.Level), float64(p.Flow)
 		field := fmt.Sprintf("rows[%d]", i)
-		errs = append(errs, units.NonNegative(fn, field+".Flow", y[i], "m3/s"), units.Finite(fn, field+".Level", x[i], "m"))
+		errs = append(errs, units.NonNegative(fn, field+".flow", y[i], "m3/s"), units.Finite(fn, field+".level", x[i], "m"))
 		if i > 0 && !(x[i] > x[i-1]) {
-			errs = append(errs, &units.InputError{Func: fn, Field: field + ".Level", Value: x[i], Unit: "m", Reason: "levels must rise from row to row"})
+			errs = append(errs, &units.InputError{Func: fn, Field: field + ".level", Value: x[i], Unit: "m", Reason: "levels must rise from row to row"})
 		}
 		if i > 0 && !(y[i] >= y[i-1]) {
-			errs = append(errs, &units.InputError{Func: fn, Field: field + ".Flow", Value: y[i], Unit: "m3/s", Reason: "the flow of an outlet does not fall as the pond rises"})
+			errs = append(errs, &units.InputError{Func: fn, Field: field + ".flow", Value: y[i], Unit: "m3/s", Reason: "the flow of an outlet does not fall as the pond rises"})
 		}
 	}
 	if len(rows) < 2 {

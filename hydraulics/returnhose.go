@@ -61,28 +61,28 @@ func IntakeSubmergence(bore units.Length, velocity units.Velocity) (units.Length
 // ReturnHoseSpec describes the hose that takes the water from under the grate
 // back to the basin, or over the bank.
 type ReturnHoseSpec struct {
-	Bore      units.Length // inside
-	Length    units.Length
-	Roughness units.Length // absolute
-	LossSum   float64      // ΣK: mouth, bends, exit (1)
-	Viscosity units.KinematicViscosity
+	Bore      units.Length             `json:"bore"` // inside
+	Length    units.Length             `json:"length"`
+	Roughness units.Length             `json:"roughness"` // absolute
+	LossSum   float64                  `json:"lossSum"`   // ΣK: mouth, bends, exit (1)
+	Viscosity units.KinematicViscosity `json:"viscosity"`
 
 	// AirShare is the volume of air in a volume of the stream, from 0 to 0.7. A
 	// pan too shallow for [IntakeSubmergence] draws 0.1 to 0.3 (common practice,
 	// no source).
-	AirShare float64
+	AirShare float64 `json:"airShare"`
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s ReturnHoseSpec) Validate() error {
 	const fn = "hydraulics.ReturnHoseSpec"
 	return errors.Join(
-		bounded(fn, "Bore", float64(s.Bore), 0, 2, "m", "a bore; is it in millimetres?"),
-		bounded(fn, "Length", float64(s.Length), 0, 1e4, "m", "a length above zero"),
-		units.Within(fn, "Roughness", float64(s.Roughness), 0, maxRelativeRoughness*math.Max(0, float64(s.Bore)), "m"),
-		units.Within(fn, "LossSum", s.LossSum, 1, 1e4, ""),
-		units.Within(fn, "Viscosity", float64(s.Viscosity), 1e-7, 1e-4, "m2/s"),
-		units.Within(fn, "AirShare", s.AirShare, 0, 0.7, ""))
+		bounded(fn, "bore", float64(s.Bore), 0, 2, "m", "a bore; is it in millimetres?"),
+		bounded(fn, "length", float64(s.Length), 0, 1e4, "m", "a length above zero"),
+		units.Within(fn, "roughness", float64(s.Roughness), 0, maxRelativeRoughness*math.Max(0, float64(s.Bore)), "m"),
+		units.Within(fn, "lossSum", s.LossSum, 1, 1e4, ""),
+		units.Within(fn, "viscosity", float64(s.Viscosity), 1e-7, 1e-4, "m2/s"),
+		units.Within(fn, "airShare", s.AirShare, 0, 0.7, ""))
 }
 
 // ReturnHose is a hose that flows by gravity, ready for use.

@@ -10,34 +10,34 @@ import (
 // RiserSpec describes an upright pipe, open at the top, that drops pond water
 // into an outlet pipe under the bank: a standpipe, a monk's overflow.
 type RiserSpec struct {
-	Crest    units.Length // level of the rim
-	Diameter units.Length // inside, of the riser
+	Crest    units.Length `json:"crest"`    // level of the rim
+	Diameter units.Length `json:"diameter"` // inside, of the riser
 
-	WeirCoefficient    float64 // on π D h^1.5, m^½/s: 1.70 to 1.84 (common practice)
-	OrificeCoefficient float64 // on the riser's area: 0.6 (common practice)
+	WeirCoefficient    float64 `json:"weirCoefficient"`    // on π D h^1.5, m^½/s: 1.70 to 1.84 (common practice)
+	OrificeCoefficient float64 `json:"orificeCoefficient"` // on the riser's area: 0.6 (common practice)
 
-	PipeDiameter units.Length // inside, of the pipe under the bank
-	PipeLength   units.Length // with the riser's own length where it runs full
-	ManningN     float64      // of the pipe, s/m^(1/3)
-	LossSum      float64      // ΣK on the pipe's velocity head: entrance, bend, exit (1)
-	OutletCentre units.Length // level of the centreline of the outfall
+	PipeDiameter units.Length `json:"pipeDiameter"` // inside, of the pipe under the bank
+	PipeLength   units.Length `json:"pipeLength"`   // with the riser's own length where it runs full
+	ManningN     float64      `json:"manningN"`     // of the pipe, s/m^(1/3)
+	LossSum      float64      `json:"lossSum"`      // ΣK on the pipe's velocity head: entrance, bend, exit (1)
+	OutletCentre units.Length `json:"outletCentre"` // level of the centreline of the outfall
 
-	Backflow Backflow // required
+	Backflow Backflow `json:"backflow"` // required
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s RiserSpec) Validate() error {
 	const fn = "hydraulics.RiserSpec"
 	return errors.Join(
-		units.Finite(fn, "Crest", float64(s.Crest), "m"),
-		bounded(fn, "Diameter", float64(s.Diameter), 0, 5, "m", "a diameter; is it in millimetres?"),
-		units.Within(fn, "WeirCoefficient", s.WeirCoefficient, 1, 2.2, "m^½/s"),
-		units.Within(fn, "OrificeCoefficient", s.OrificeCoefficient, 0.3, 1, ""),
-		bounded(fn, "PipeDiameter", float64(s.PipeDiameter), 0, 5, "m", "a diameter; is it in millimetres?"),
-		bounded(fn, "PipeLength", float64(s.PipeLength), 0, 1e4, "m", "a length above zero"),
-		units.Within(fn, "ManningN", s.ManningN, 0.005, 0.05, "s/m^(1/3)"),
-		units.Within(fn, "LossSum", s.LossSum, 1, 1e4, ""),
-		units.Within(fn, "OutletCentre", float64(s.OutletCentre), math.Inf(-1), float64(s.Crest), "m"),
+		units.Finite(fn, "crest", float64(s.Crest), "m"),
+		bounded(fn, "diameter", float64(s.Diameter), 0, 5, "m", "a diameter; is it in millimetres?"),
+		units.Within(fn, "weirCoefficient", s.WeirCoefficient, 1, 2.2, "m^½/s"),
+		units.Within(fn, "orificeCoefficient", s.OrificeCoefficient, 0.3, 1, ""),
+		bounded(fn, "pipeDiameter", float64(s.PipeDiameter), 0, 5, "m", "a diameter; is it in millimetres?"),
+		bounded(fn, "pipeLength", float64(s.PipeLength), 0, 1e4, "m", "a length above zero"),
+		units.Within(fn, "manningN", s.ManningN, 0.005, 0.05, "s/m^(1/3)"),
+		units.Within(fn, "lossSum", s.LossSum, 1, 1e4, ""),
+		units.Within(fn, "outletCentre", float64(s.OutletCentre), math.Inf(-1), float64(s.Crest), "m"),
 		backflowError(fn, s.Backflow))
 }
 

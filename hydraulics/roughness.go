@@ -13,12 +13,12 @@ import (
 // condition. Low and High enclose what sources and ageing give; sizing takes
 // High.
 type WallRoughness struct {
-	Material  string
-	Condition string
-	Low       units.Length
-	Typical   units.Length
-	High      units.Length
-	Source    string
+	Material  string       `json:"material"`
+	Condition string       `json:"condition,omitzero"`
+	Low       units.Length `json:"low"`
+	Typical   units.Length `json:"typical"`
+	High      units.Length `json:"high"`
+	Source    string       `json:"source,omitzero"`
 }
 
 const whiteTable = "White, Fluid Mechanics, table 6.1; Moody 1944"
@@ -106,7 +106,7 @@ func HazenWilliamsFor(q units.Flow, p Pipe, f Fluid) (float64, error) {
 	p.LossSum = 0
 	h, err := p.HeadLoss(q, f)
 	err = errors.Join(err, units.Within(fn, "q", q.CubicMetresPerSecond(), 1e-9, 1e3, "m3/s"),
-		units.Within(fn, "Length", p.Length.Metres(), 1e-6, 1e7, "m"))
+		units.Within(fn, "length", p.Length.Metres(), 1e-6, 1e7, "m"))
 	if err != nil {
 		return math.NaN(), err
 	}

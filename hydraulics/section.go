@@ -21,36 +21,40 @@ type Section interface {
 }
 
 // CircularSection is a pipe.
-type CircularSection struct{ Diameter units.Length }
+type CircularSection struct {
+	Diameter units.Length `json:"diameter"`
+}
 
 // RectangularSection is an open channel with upright sides.
-type RectangularSection struct{ Width units.Length }
+type RectangularSection struct {
+	Width units.Length `json:"width"`
+}
 
 // TrapezoidalSection is an open channel with sloping sides. A bottom width of
 // zero is a triangle, a side slope of zero a rectangle.
 type TrapezoidalSection struct {
-	BottomWidth units.Length
-	SideSlope   float64 // horizontal over vertical, 0 to 20
+	BottomWidth units.Length `json:"bottomWidth"`
+	SideSlope   float64      `json:"sideSlope"` // horizontal over vertical, 0 to 20
 }
 
 // Validate reports a diameter that is not above zero and at most 20 m.
 func (s CircularSection) Validate() error {
-	return bounded("hydraulics.CircularSection", "Diameter", float64(s.Diameter), 0, 20, "m", "a diameter above zero; is it in millimetres?")
+	return bounded("hydraulics.CircularSection", "diameter", float64(s.Diameter), 0, 20, "m", "a diameter above zero; is it in millimetres?")
 }
 
 // Validate reports a width that is not above zero.
 func (s RectangularSection) Validate() error {
-	return bounded("hydraulics.RectangularSection", "Width", float64(s.Width), 0, 1e5, "m", "a width above zero")
+	return bounded("hydraulics.RectangularSection", "width", float64(s.Width), 0, 1e5, "m", "a width above zero")
 }
 
 // Validate reports a width or side slope that makes no channel, joined.
 func (s TrapezoidalSection) Validate() error {
 	const fn = "hydraulics.TrapezoidalSection"
 	err := errors.Join(
-		units.Within(fn, "BottomWidth", float64(s.BottomWidth), 0, 1e5, "m"),
-		units.Within(fn, "SideSlope", s.SideSlope, 0, 20, ""))
+		units.Within(fn, "bottomWidth", float64(s.BottomWidth), 0, 1e5, "m"),
+		units.Within(fn, "sideSlope", s.SideSlope, 0, 20, ""))
 	if err == nil && s.BottomWidth == 0 && s.SideSlope == 0 {
-		err = &units.InputError{Func: fn, Field: "BottomWidth", Value: 0, Unit: "m", Reason: "a channel needs a bottom width or a side slope"}
+		err = &units.InputError{Func: fn, Field: "bottomWidth", Value: 0, Unit: "m", Reason: "a channel needs a bottom width or a side slope"}
 	}
 	return err
 }

@@ -9,11 +9,11 @@ import (
 
 // SiphonCrest is what limits how high a siphon can lift water over a bank.
 type SiphonCrest struct {
-	Atmosphere     units.AbsolutePressure // at the pond
-	VapourPressure units.AbsolutePressure // of the water
-	Density        units.Density          // of the water
-	Velocity       units.Velocity         // in the pipe
-	Loss           units.Length           // of head from the pond to the crest
+	Atmosphere     units.AbsolutePressure `json:"atmosphere"`     // at the pond
+	VapourPressure units.AbsolutePressure `json:"vapourPressure"` // of the water
+	Density        units.Density          `json:"density"`        // of the water
+	Velocity       units.Velocity         `json:"velocity"`       // in the pipe
+	Loss           units.Length           `json:"loss"`           // of head from the pond to the crest
 }
 
 // PracticalSiphonRise is how far above the pond a siphon's crest is commonly
@@ -37,11 +37,11 @@ func (s SiphonCrest) MaxRise() (units.Length, error) {
 	const fn = "hydraulics.SiphonCrest.MaxRise"
 	atm := s.Atmosphere.PascalsAbsolute()
 	err := errors.Join(
-		units.Within(fn, "Atmosphere", atm, 30e3, 120e3, "Pa"),
-		units.Within(fn, "VapourPressure", s.VapourPressure.PascalsAbsolute(), 0, math.Min(atm, 120e3), "Pa"),
-		units.Within(fn, "Density", s.Density.KilogramsPerCubicMetre(), 500, 2000, "kg/m3"),
-		units.NonNegative(fn, "Velocity", s.Velocity.MetresPerSecond(), "m/s"),
-		units.NonNegative(fn, "Loss", s.Loss.Metres(), "m"))
+		units.Within(fn, "atmosphere", atm, 30e3, 120e3, "Pa"),
+		units.Within(fn, "vapourPressure", s.VapourPressure.PascalsAbsolute(), 0, math.Min(atm, 120e3), "Pa"),
+		units.Within(fn, "density", s.Density.KilogramsPerCubicMetre(), 500, 2000, "kg/m3"),
+		units.NonNegative(fn, "velocity", s.Velocity.MetresPerSecond(), "m/s"),
+		units.NonNegative(fn, "loss", s.Loss.Metres(), "m"))
 	if err != nil {
 		return units.Length(math.NaN()), err
 	}
@@ -51,20 +51,20 @@ func (s SiphonCrest) MaxRise() (units.Length, error) {
 
 // SiphonSpec describes a siphon over a bank. Levels are above one datum.
 type SiphonSpec struct {
-	Bore         units.Length // inside
-	Length       units.Length // of pipe, whole
-	Roughness    units.Length // absolute
-	LossSum      float64      // ΣK, the exit (1) included
-	UpLength     units.Length // of pipe from the intake to the crest
-	UpLossSum    float64      // ΣK from the intake to the crest
-	Intake       units.Length // level of the intake's rim; below it air enters and the siphon breaks
-	Crest        units.Length // level of the pipe's highest centreline
-	OutletCentre units.Length // level of the outfall's centreline
+	Bore         units.Length `json:"bore"`         // inside
+	Length       units.Length `json:"length"`       // of pipe, whole
+	Roughness    units.Length `json:"roughness"`    // absolute
+	LossSum      float64      `json:"lossSum"`      // ΣK, the exit (1) included
+	UpLength     units.Length `json:"upLength"`     // of pipe from the intake to the crest
+	UpLossSum    float64      `json:"upLossSum"`    // ΣK from the intake to the crest
+	Intake       units.Length `json:"intake"`       // level of the intake's rim; below it air enters and the siphon breaks
+	Crest        units.Length `json:"crest"`        // level of the pipe's highest centreline
+	OutletCentre units.Length `json:"outletCentre"` // level of the outfall's centreline
 
-	Atmosphere     units.AbsolutePressure
-	VapourPressure units.AbsolutePressure
-	Density        units.Density
-	Viscosity      units.KinematicViscosity
+	Atmosphere     units.AbsolutePressure   `json:"atmosphere"`
+	VapourPressure units.AbsolutePressure   `json:"vapourPressure"`
+	Density        units.Density            `json:"density"`
+	Viscosity      units.KinematicViscosity `json:"viscosity"`
 }
 
 // Validate reports every field that cannot be used, joined.
@@ -72,16 +72,16 @@ func (s SiphonSpec) Validate() error {
 	const fn = "hydraulics.SiphonSpec"
 	_, crest := SiphonCrest{Atmosphere: s.Atmosphere, VapourPressure: s.VapourPressure, Density: s.Density}.MaxRise()
 	return errors.Join(
-		bounded(fn, "Bore", float64(s.Bore), 0, 5, "m", "a bore; is it in millimetres?"),
-		bounded(fn, "Length", float64(s.Length), 0, 1e4, "m", "a length above zero"),
-		units.Within(fn, "Roughness", float64(s.Roughness), 0, maxRelativeRoughness*math.Max(0, float64(s.Bore)), "m"),
-		units.Within(fn, "LossSum", s.LossSum, 1, 1e4, ""),
-		bounded(fn, "UpLength", float64(s.UpLength), 0, math.Max(0, float64(s.Length)), "m", "a part of the whole length"),
-		units.Within(fn, "UpLossSum", s.UpLossSum, 0, math.Max(0, s.LossSum), ""),
-		units.Finite(fn, "Intake", float64(s.Intake), "m"),
-		units.Finite(fn, "Crest", float64(s.Crest), "m"),
-		units.Finite(fn, "OutletCentre", float64(s.OutletCentre), "m"),
-		units.Within(fn, "Viscosity", float64(s.Viscosity), 1e-7, 1e-4, "m2/s"),
+		bounded(fn, "bore", float64(s.Bore), 0, 5, "m", "a bore; is it in millimetres?"),
+		bounded(fn, "length", float64(s.Length), 0, 1e4, "m", "a length above zero"),
+		units.Within(fn, "roughness", float64(s.Roughness), 0, maxRelativeRoughness*math.Max(0, float64(s.Bore)), "m"),
+		units.Within(fn, "lossSum", s.LossSum, 1, 1e4, ""),
+		bounded(fn, "upLength", float64(s.UpLength), 0, math.Max(0, float64(s.Length)), "m", "a part of the whole length"),
+		units.Within(fn, "upLossSum", s.UpLossSum, 0, math.Max(0, s.LossSum), ""),
+		units.Finite(fn, "intake", float64(s.Intake), "m"),
+		units.Finite(fn, "crest", float64(s.Crest), "m"),
+		units.Finite(fn, "outletCentre", float64(s.OutletCentre), "m"),
+		units.Within(fn, "viscosity", float64(s.Viscosity), 1e-7, 1e-4, "m2/s"),
 		crest)
 }
 
@@ -173,16 +173,16 @@ func (s Siphon) AppendNotices(dst []units.Notice, level, tailwater units.Length)
 	// The practical rise shrinks with the atmosphere.
 	limit := float64(PracticalSiphonRise) * float64(s.p.spec.Atmosphere) / 101325
 	if rise > limit {
-		dst = append(dst, units.Notice{Code: CodeSiphonRise, Severity: units.Warning, Field: "Crest", Value: rise, Limit: limit,
+		dst = append(dst, units.Notice{Code: CodeSiphonRise, Severity: units.Warning, Field: "crest", Value: rise, Limit: limit,
 			Unit: "m", Message: "the crest stands higher above the pond than siphons hold their prime", Source: "common practice"})
 	}
 	pipe, crest := s.p.velocities(float64(level), float64(tailwater))
 	if crest < pipe {
-		dst = append(dst, units.Notice{Code: CodeSiphonRise, Severity: units.Warning, Field: "Crest", Value: crest, Limit: pipe,
+		dst = append(dst, units.Notice{Code: CodeSiphonRise, Severity: units.Warning, Field: "crest", Value: crest, Limit: pipe,
 			Unit: "m/s", Message: "the water boils in the crest before the pipe reaches its flow", Source: "energy equation to the crest"})
 	}
 	if v := math.Min(pipe, crest); v > 0 && v < 1 {
-		dst = append(dst, units.Notice{Code: CodeSiphonPriming, Severity: units.Caution, Field: "Velocity", Value: v, Limit: 1,
+		dst = append(dst, units.Notice{Code: CodeSiphonPriming, Severity: units.Caution, Field: "velocity", Value: v, Limit: 1,
 			Unit: "m/s", Message: "slower than carries air out of the crest", Source: "common practice"})
 	}
 	return dst

@@ -10,34 +10,34 @@ import (
 
 // StoplogBaySpec describes a bay closed by boards that are lifted one by one.
 type StoplogBaySpec struct {
-	Sill         units.Length   // level on which the lowest board stands
-	Boards       []units.Length // height of each board in place, the lowest first; may be empty
-	Width        units.Length   // clear width of the bay
-	Thickness    units.Length   // of the boards along the flow
-	ChannelWidth units.Length   // of the approach; equal to Width for a bay between walls
+	Sill         units.Length   `json:"sill"`         // level on which the lowest board stands
+	Boards       []units.Length `json:"boards"`       // height of each board in place, the lowest first; may be empty
+	Width        units.Length   `json:"width"`        // clear width of the bay
+	Thickness    units.Length   `json:"thickness"`    // of the boards along the flow
+	ChannelWidth units.Length   `json:"channelWidth"` // of the approach; equal to Width for a bay between walls
 
 	// Leakage is the flow through one metre of joint under one metre of head,
 	// and grows with the root of the head. It has no published value: 0.05 to
 	// 0.3 L/s is common practice for wet boards; measure it, as the fall of a
 	// pond with no water over the boards. Zero is a tight bay.
-	Leakage units.Flow
+	Leakage units.Flow `json:"leakage"`
 
-	Backflow Backflow // required
+	Backflow Backflow `json:"backflow"` // required
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s StoplogBaySpec) Validate() error {
 	const fn = "hydraulics.StoplogBaySpec"
 	errs := []error{
-		units.Finite(fn, "Sill", float64(s.Sill), "m"),
-		bounded(fn, "Width", float64(s.Width), 0, 100, "m", "a width above zero"),
-		bounded(fn, "Thickness", float64(s.Thickness), 0, 1, "m", "a board thickness; is it in millimetres?"),
-		units.Within(fn, "ChannelWidth", float64(s.ChannelWidth), float64(s.Width), 1e6, "m"),
-		units.Within(fn, "Leakage", float64(s.Leakage), 0, 0.01, "m3/s"),
+		units.Finite(fn, "sill", float64(s.Sill), "m"),
+		bounded(fn, "width", float64(s.Width), 0, 100, "m", "a width above zero"),
+		bounded(fn, "thickness", float64(s.Thickness), 0, 1, "m", "a board thickness; is it in millimetres?"),
+		units.Within(fn, "channelWidth", float64(s.ChannelWidth), float64(s.Width), 1e6, "m"),
+		units.Within(fn, "leakage", float64(s.Leakage), 0, 0.01, "m3/s"),
 		backflowError(fn, s.Backflow),
 	}
 	for i, b := range s.Boards {
-		errs = append(errs, bounded(fn, fmt.Sprintf("Boards[%d]", i), float64(b), 0, 2, "m", "a board height above zero"))
+		errs = append(errs, bounded(fn, fmt.Sprintf("boards[%d]", i), float64(b), 0, 2, "m", "a board height above zero"))
 	}
 	return errors.Join(errs...)
 }

@@ -76,7 +76,7 @@ func WaveSpeed(f Fluid, bore, wall units.Length, modulus units.Pressure, restrai
 }
 
 func bulkKnown(fn string, f Fluid) error {
-	return units.Positive(fn, "f.BulkModulus", f.BulkModulus.Pascals(), "Pa")
+	return units.Positive(fn, "f.bulkModulus", f.BulkModulus.Pascals(), "Pa")
 }
 
 // WaveSpeedOfHose returns the speed of a pressure wave in a hose whose bore was
@@ -130,27 +130,27 @@ func Joukowsky(f Fluid, a, dv units.Velocity) (units.Pressure, error) {
 
 // SurgeSpec is a valve that shuts at the end of a line.
 type SurgeSpec struct {
-	Fluid   Fluid
-	Length  units.Length // from the valve to the open water that reflects the wave
-	Wave    units.Velocity
-	Stopped units.Velocity      // speed of flow that the valve stops
-	Closure time.Duration       // zero is at once
-	Static  units.GaugePressure // at the valve before
-	Rating  units.GaugePressure // of pipe or hose; zero is not known
-	Air     units.AbsolutePressure
-	Boil    units.AbsolutePressure // vapour pressure; zero takes 2.3 kPa
-	Gravity units.Acceleration     // zero is 9.80665 m/s2
+	Fluid   Fluid                  `json:"fluid"`
+	Length  units.Length           `json:"length"` // from the valve to the open water that reflects the wave
+	Wave    units.Velocity         `json:"wave"`
+	Stopped units.Velocity         `json:"stopped"`         // speed of flow that the valve stops
+	Closure time.Duration          `json:"closure"`         // zero is at once
+	Static  units.GaugePressure    `json:"static"`          // at the valve before
+	Rating  units.GaugePressure    `json:"rating,omitzero"` // of pipe or hose; zero is not known
+	Air     units.AbsolutePressure `json:"air"`
+	Boil    units.AbsolutePressure `json:"boil,omitzero"`    // vapour pressure; zero takes 2.3 kPa
+	Gravity units.Acceleration     `json:"gravity,omitzero"` // zero is 9.80665 m/s2
 }
 
 // Surge is the pressure surge of a closing valve.
 type Surge struct {
-	Period   time.Duration // 2 L/a, within which a closure is as bad as at once
-	Rapid    bool
-	Head     units.Length        // rise above the head before
-	Pressure units.Pressure      // the same as a pressure
-	Peak     units.GaugePressure // static plus surge
-	Trough   units.GaugePressure // static less surge, as the wave comes back
-	Notices  []units.Notice
+	Period   time.Duration       `json:"period"` // 2 L/a, within which a closure is as bad as at once
+	Rapid    bool                `json:"rapid"`
+	Head     units.Length        `json:"head"`     // rise above the head before
+	Pressure units.Pressure      `json:"pressure"` // the same as a pressure
+	Peak     units.GaugePressure `json:"peak"`     // static plus surge
+	Trough   units.GaugePressure `json:"trough"`   // static less surge, as the wave comes back
+	Notices  []units.Notice      `json:"notices,omitempty"`
 }
 
 // ClosureSurge returns the surge of a valve that shuts.
@@ -169,18 +169,18 @@ func ClosureSurge(s SurgeSpec) (Surge, error) {
 	if g == 0 {
 		g = gravity
 	}
-	err := errors.Join(units.AtField("Fluid", s.Fluid.Validate()), units.Positive(fn, "Length", s.Length.Metres(), "m"),
-		units.Within(fn, "Wave", s.Wave.MetresPerSecond(), 1, 5000, "m/s"),
-		units.Within(fn, "Stopped", s.Stopped.MetresPerSecond(), 0, 100, "m/s"),
-		units.NonNegative(fn, "Closure", s.Closure.Seconds(), "s"), units.Within(fn, "Gravity", g, 1, 20, "m/s2"),
-		units.Finite(fn, "Static", s.Static.PascalsGauge(), "Pa"), units.NonNegative(fn, "Rating", s.Rating.PascalsGauge(), "Pa"),
-		units.NonNegative(fn, "Air", s.Air.PascalsAbsolute(), "Pa"), units.NonNegative(fn, "Boil", s.Boil.PascalsAbsolute(), "Pa"))
+	err := errors.Join(units.AtField("fluid", s.Fluid.Validate()), units.Positive(fn, "length", s.Length.Metres(), "m"),
+		units.Within(fn, "wave", s.Wave.MetresPerSecond(), 1, 5000, "m/s"),
+		units.Within(fn, "stopped", s.Stopped.MetresPerSecond(), 0, 100, "m/s"),
+		units.NonNegative(fn, "closure", s.Closure.Seconds(), "s"), units.Within(fn, "gravity", g, 1, 20, "m/s2"),
+		units.Finite(fn, "static", s.Static.PascalsGauge(), "Pa"), units.NonNegative(fn, "rating", s.Rating.PascalsGauge(), "Pa"),
+		units.NonNegative(fn, "air", s.Air.PascalsAbsolute(), "Pa"), units.NonNegative(fn, "boil", s.Boil.PascalsAbsolute(), "Pa"))
 	if err != nil {
 		return Surge{}, err
 	}
 	period := 2 * s.Length.Metres() / s.Wave.MetresPerSecond()
 	if period > 1e6 {
-		return Surge{}, units.Within(fn, "Length", s.Length.Metres(), 0, 5e5*s.Wave.MetresPerSecond(), "m")
+		return Surge{}, units.Within(fn, "length", s.Length.Metres(), 0, 5e5*s.Wave.MetresPerSecond(), "m")
 	}
 	u := Surge{Period: time.Duration(period * float64(time.Second)), Rapid: s.Closure.Seconds() <= period}
 	h := s.Wave.MetresPerSecond() * s.Stopped.MetresPerSecond() / g
@@ -202,7 +202,7 @@ const (
 func (s SurgeSpec) notices(u Surge) []units.Notice {
 	var out []units.Notice
 	if s.Rating > 0 && u.Peak > s.Rating {
-		out = append(out, units.Notice{Code: CodeSurge, Severity: units.Danger, Field: "Peak", Value: u.Peak.PascalsGauge(),
+		out = append(out, units.Notice{Code: CodeSurge, Severity: units.Danger, Field: "peak", Value: u.Peak.PascalsGauge(),
 			Limit: s.Rating.PascalsGauge(), Unit: "Pa",
 			Message: s.advice(), Source: "Joukowsky 1898; Michaud 1878"})
 	}
@@ -214,7 +214,7 @@ func (s SurgeSpec) notices(u Surge) []units.Notice {
 		boil = usualBoil
 	}
 	if trough := u.Trough.PascalsGauge() + air; trough < boil {
-		out = append(out, units.Notice{Code: CodeVacuum, Severity: units.Warning, Field: "Trough", Value: u.Trough.PascalsGauge(),
+		out = append(out, units.Notice{Code: CodeVacuum, Severity: units.Warning, Field: "trough", Value: u.Trough.PascalsGauge(),
 			Limit: boil - air, Unit: "Pa",
 			Message: "the returning wave would pull the water apart: hose collapses, and the columns strike when they meet",
 			Source:  "common practice, no source"})

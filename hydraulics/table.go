@@ -11,55 +11,55 @@ import (
 // TableSpec describes a dewatering table: a grate on a platform onto which a
 // pump lifts water and animals through a hose.
 type TableSpec struct {
-	Grate GrateSpec
+	Grate GrateSpec `json:"grate"`
 
-	EntryBore units.Length // inside diameter of the hose where it meets the table
+	EntryBore units.Length `json:"entryBore"` // inside diameter of the hose where it meets the table
 
 	// EntryKept is the share of the hose's velocity that the sheet keeps behind
 	// the spreader: 0 is a stilling box, 1 a hose laid along the bars. There is no
 	// published value: measure the sheet's speed, or calibrate.
-	EntryKept float64
+	EntryKept float64 `json:"entryKept"`
 
-	SlideSpeed units.Velocity // of animals down the bars
-	Footprint  units.Area     // of grate that one kilogram of animals shades
+	SlideSpeed units.Velocity `json:"slideSpeed"` // of animals down the bars
+	Footprint  units.Area     `json:"footprint"`  // of grate that one kilogram of animals shades
 
 	// Adhering is the water that leaves with the animals however dry the table,
 	// in kilograms per kilogram drained; 0.02 to 0.05 is common practice.
-	Adhering float64
+	Adhering float64 `json:"adhering"`
 
-	WaterDensity units.Density
+	WaterDensity units.Density `json:"waterDensity"`
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s TableSpec) Validate() error {
 	const fn = "hydraulics.TableSpec"
-	return errors.Join(units.AtField("Grate", s.Grate.Validate()),
-		bounded(fn, "EntryBore", float64(s.EntryBore), 0, 2, "m", "a bore; is it in millimetres?"),
-		units.Within(fn, "EntryKept", s.EntryKept, 0, 1, ""),
-		bounded(fn, "SlideSpeed", float64(s.SlideSpeed), 0, 10, "m/s", "a speed above zero"),
-		units.Within(fn, "Footprint", float64(s.Footprint), 0, 1, "m2"),
-		units.Within(fn, "Adhering", s.Adhering, 0, 0.5, ""),
-		units.Within(fn, "WaterDensity", float64(s.WaterDensity), 900, 1200, "kg/m3"))
+	return errors.Join(units.AtField("grate", s.Grate.Validate()),
+		bounded(fn, "entryBore", float64(s.EntryBore), 0, 2, "m", "a bore; is it in millimetres?"),
+		units.Within(fn, "entryKept", s.EntryKept, 0, 1, ""),
+		bounded(fn, "slideSpeed", float64(s.SlideSpeed), 0, 10, "m/s", "a speed above zero"),
+		units.Within(fn, "footprint", float64(s.Footprint), 0, 1, "m2"),
+		units.Within(fn, "adhering", s.Adhering, 0, 0.5, ""),
+		units.Within(fn, "waterDensity", float64(s.WaterDensity), 900, 1200, "kg/m3"))
 }
 
 // TableSetting is how a table is worked: what the hands can change, and what
 // comes.
 type TableSetting struct {
-	Flow    units.Flow     // of water and animals from the hose
-	Product units.MassFlow // of drained animals in it
-	Slope   units.Angle    // of the bars
-	Tilt    units.Angle    // to one side
-	Blocked float64        // share of the gaps choked
+	Flow    units.Flow     `json:"flow"`    // of water and animals from the hose
+	Product units.MassFlow `json:"product"` // of drained animals in it
+	Slope   units.Angle    `json:"slope"`   // of the bars
+	Tilt    units.Angle    `json:"tilt"`    // to one side
+	Blocked float64        `json:"blocked"` // share of the gaps choked
 }
 
 // TableState is what leaves a table at one setting.
 type TableState struct {
-	Grate     GrateFlow
-	Velocity  units.Velocity // of the sheet at the first bar
-	Cover     float64        // share of the grate under animals
-	RunOff    units.MassFlow // water down the chute past the grate
-	CarryOver float64        // kg of water per kg of drained product, Adhering included; 0 without product
-	Notices   []units.Notice
+	Grate     GrateFlow      `json:"grate"`
+	Velocity  units.Velocity `json:"velocity"`  // of the sheet at the first bar
+	Cover     float64        `json:"cover"`     // share of the grate under animals
+	RunOff    units.MassFlow `json:"runOff"`    // water down the chute past the grate
+	CarryOver float64        `json:"carryOver"` // kg of water per kg of drained product, Adhering included; 0 without product
+	Notices   []units.Notice `json:"notices,omitempty"`
 }
 
 // DewateringTable is a table ready for use.
@@ -88,7 +88,7 @@ func NewDewateringTable(s TableSpec) (DewateringTable, error) {
 	}
 	g, err := NewGrate(s.Grate)
 	if err != nil {
-		return DewateringTable{}, units.AtField("Grate", err)
+		return DewateringTable{}, units.AtField("grate", err)
 	}
 	s.Grate = g.Spec()
 	return DewateringTable{s, g}, nil
@@ -112,7 +112,7 @@ func (t *DewateringTable) check(fn string, s TableSetting) error {
 	if !(t.grate.spec.Effectiveness > 0) {
 		return &units.InputError{Func: fn, Field: "t", Value: 0, Reason: "build the table with NewDewateringTable"}
 	}
-	return errors.Join(units.Within(fn, "Product", float64(s.Product), 0, 1000, "kg/s"), t.inflow(s).validate(fn))
+	return errors.Join(units.Within(fn, "product", float64(s.Product), 0, 1000, "kg/s"), t.inflow(s).validate(fn))
 }
 
 // At returns what leaves the table at a setting.
@@ -139,7 +139,7 @@ func (t DewateringTable) At(s TableSetting) (TableState, error) {
 		out.CarryOver = float64(out.RunOff/s.Product) + t.spec.Adhering
 	}
 	if in.Cover > mostCover {
-		out.Notices = append(out.Notices, units.Notice{Code: CodeRackRange, Severity: units.Warning, Field: "Product", Value: in.Cover, Limit: mostCover,
+		out.Notices = append(out.Notices, units.Notice{Code: CodeRackRange, Severity: units.Warning, Field: "product", Value: in.Cover, Limit: mostCover,
 			Message: "animals cover the grate faster than they slide off: they pile up and the water runs over them", Source: "common practice"})
 	}
 	return out, nil
@@ -185,7 +185,7 @@ func (t DewateringTable) DryFlow(s TableSetting, share float64) (units.Flow, err
 		if hi < 0 {
 			q, reason = most, "more than 10 m3/s still runs dry: look at the size of the grate"
 		}
-		return units.Flow(math.NaN()), &units.InputError{Func: fn, Field: "Flow", Value: q, Unit: "m3/s", Reason: reason, Kind: units.ErrNoSolution}
+		return units.Flow(math.NaN()), &units.InputError{Func: fn, Field: "flow", Value: q, Unit: "m3/s", Reason: reason, Kind: units.ErrNoSolution}
 	}
 	q, err := root.FindBetween(at, least, most, lo, hi, 1e-9)
 	return units.Flow(q), err
@@ -285,9 +285,9 @@ func (t *DewateringTable) dryAngle(fn string, set func(a float64) TableSetting, 
 
 // TradeRow is one platform height of a trade of lift, flow and carry-over.
 type TradeRow struct {
-	Lift  units.Length
-	Flow  units.Flow
-	State TableState
+	Lift  units.Length `json:"lift"`
+	Flow  units.Flow   `json:"flow"`
+	State TableState   `json:"state"`
 }
 
 // Trade returns what leaves the table at each platform height when the pump

@@ -246,7 +246,7 @@ func TestTableRefusesAndFlags(t *testing.T) {
 	s = strUsual
 	s.Tilt = 20 * units.Degree
 	_, err := d.At(s)
-	assert.ErrorContains(t, err, "Tilt")
+	assert.ErrorContains(t, err, "tilt")
 	s = strUsual
 	s.Flow = units.Flow(math.NaN())
 	_, err = d.At(s)
@@ -266,7 +266,7 @@ func TestTableRefusesAndFlags(t *testing.T) {
 	assert.ErrorIs(t, err, units.ErrNoSolution)
 
 	_, err = NewDewateringTable(TableSpec{})
-	assert.ErrorContains(t, err, "Grate.Width")
+	assert.ErrorContains(t, err, "grate.width")
 	_, err = NewGrate(GrateSpec{Width: 1, Length: 1, Gap: 8, Bar: 10, Coefficient: 0.6})
 	assert.ErrorContains(t, err, "millimetres")
 	_, err = NewGrate(GrateSpec{Width: 1, Length: 1, Gap: 0.008, Bar: 0.01, OpenShare: 0.4, Coefficient: 0.6})
@@ -314,7 +314,7 @@ func TestChuteAndHoseNotices(t *testing.T) {
 	_, err = c.Carry(-1)
 	assert.ErrorIs(t, err, units.ErrDomain)
 	_, err = NewChute(ChuteSpec{})
-	assert.ErrorContains(t, err, "Slope")
+	assert.ErrorContains(t, err, "slope")
 	_, err = AeratedChuteAir(3 * units.Degree)
 	assert.ErrorIs(t, err, units.ErrRange)
 

@@ -12,9 +12,9 @@ import (
 // DrainTest is a weigh-and-drain test at a table: a crate of what comes down
 // the chute, weighed at once and again when it has drained.
 type DrainTest struct {
-	Setting TableSetting // flow and product rate during the test, slope, tilt, blockage
-	Wet     units.Mass   // as caught, crate off
-	Drained units.Mass   // of the same animals without free water
+	Setting TableSetting `json:"setting"` // flow and product rate during the test, slope, tilt, blockage
+	Wet     units.Mass   `json:"wet"`     // as caught, crate off
+	Drained units.Mass   `json:"drained"` // of the same animals without free water
 }
 
 // CarryOver returns the water that came with the animals over their drained
@@ -23,11 +23,12 @@ func (d DrainTest) CarryOver() float64 { return float64((d.Wet - d.Drained) / d.
 
 // TableCalibration is what drain tests say of a table.
 type TableCalibration struct {
-	Effectiveness float64   // geometric mean of the tests
-	Low, High     float64   // of the tests
-	Tests         []float64 // effectiveness by test; 0 where a test gives only a bound
-	Bounds        []float64 // for a dry test, the least effectiveness that dries it; 0 for the others
-	Notices       []units.Notice
+	Effectiveness float64        `json:"effectiveness"` // geometric mean of the tests
+	Low           float64        `json:"low"`           // of the tests
+	High          float64        `json:"high"`          // of the tests
+	Tests         []float64      `json:"tests"`         // effectiveness by test; 0 where a test gives only a bound
+	Bounds        []float64      `json:"bounds"`        // for a dry test, the least effectiveness that dries it; 0 for the others
+	Notices       []units.Notice `json:"notices,omitempty"`
 }
 
 // CalibrateTable finds the effectiveness of a table's grate from drain tests,
@@ -54,10 +55,10 @@ func CalibrateTable(spec TableSpec, tests ...DrainTest) (DewateringTable, TableC
 	}
 	for i, d := range tests {
 		field := fmt.Sprintf("tests[%d]", i)
-		err = errors.Join(err, units.Positive(fn, field+".Drained", float64(d.Drained), "kg"),
-			units.Within(fn, field+".Wet", float64(d.Wet), float64(d.Drained), 1e6, "kg"),
-			units.Positive(fn, field+".Setting.Flow", float64(d.Setting.Flow), "m3/s"),
-			units.Positive(fn, field+".Setting.Product", float64(d.Setting.Product), "kg/s"),
+		err = errors.Join(err, units.Positive(fn, field+".drained", float64(d.Drained), "kg"),
+			units.Within(fn, field+".wet", float64(d.Wet), float64(d.Drained), 1e6, "kg"),
+			units.Positive(fn, field+".setting.flow", float64(d.Setting.Flow), "m3/s"),
+			units.Positive(fn, field+".setting.product", float64(d.Setting.Product), "kg/s"),
 			units.AtField(field, t.check(fn, d.Setting)))
 	}
 	if err != nil {
@@ -68,7 +69,7 @@ func CalibrateTable(spec TableSpec, tests ...DrainTest) (DewateringTable, TableC
 	for i, d := range tests {
 		share := math.Max(0, d.CarryOver()-spec.Adhering) * float64(d.Setting.Product) / (float64(spec.WaterDensity) * float64(d.Setting.Flow))
 		if share >= 1 {
-			return DewateringTable{}, TableCalibration{}, &units.InputError{Func: fn, Field: fmt.Sprintf("tests[%d].Wet", i), Value: float64(d.Wet), Unit: "kg",
+			return DewateringTable{}, TableCalibration{}, &units.InputError{Func: fn, Field: fmt.Sprintf("tests[%d].wet", i), Value: float64(d.Wet), Unit: "kg",
 				Reason: "more water came with the animals than the flow brought: check the masses and the product rate", Kind: units.ErrNoSolution}
 		}
 		k, err := t.effectiveness(d.Setting, share)
@@ -113,7 +114,7 @@ func (t DewateringTable) effectiveness(s TableSetting, share float64) (float64, 
 	a, b := math.Log(least), math.Log(most)
 	fa, fb := at(a), at(b)
 	if fa < 0 || fb > 0 {
-		return math.NaN(), &units.InputError{Func: "hydraulics.CalibrateTable", Field: "Setting", Value: share, Min: least, Max: most,
+		return math.NaN(), &units.InputError{Func: "hydraulics.CalibrateTable", Field: "setting", Value: share, Min: least, Max: most,
 			Reason: "no effectiveness of the grate explains this share of water down the chute", Kind: units.ErrNoSolution}
 	}
 	k, err := root.FindBetween(at, a, b, fa, fb, 1e-12)

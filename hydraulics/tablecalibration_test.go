@@ -56,7 +56,7 @@ func TestCalibration(t *testing.T) {
 	_, _, err = CalibrateTable(truth)
 	assert.ErrorContains(t, err, "at least one test")
 	_, _, err = CalibrateTable(truth, DrainTest{strUsual, 19, 20})
-	assert.ErrorContains(t, err, "tests[0].Wet")
+	assert.ErrorContains(t, err, "tests[0].wet")
 }
 
 // strDryFlowAt is the flow that just dries at an effectiveness.

@@ -23,29 +23,29 @@ const (
 
 // VNotchWeirSpec describes a triangular notch in a thin plate.
 type VNotchWeirSpec struct {
-	Vertex       units.Length // level of the bottom of the notch
-	Angle        units.Angle  // between the sides, 20 to 120 degrees
-	ChannelWidth units.Length // of the approach
-	VertexHeight units.Length // of the vertex above the approach bed
-	Method       VNotchMethod
-	Backflow     Backflow // required
+	Vertex       units.Length `json:"vertex"`       // level of the bottom of the notch
+	Angle        units.Angle  `json:"angle"`        // between the sides, 20 to 120 degrees
+	ChannelWidth units.Length `json:"channelWidth"` // of the approach
+	VertexHeight units.Length `json:"vertexHeight"` // of the vertex above the approach bed
+	Method       VNotchMethod `json:"method"`
+	Backflow     Backflow     `json:"backflow"` // required
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s VNotchWeirSpec) Validate() error {
 	const fn = "hydraulics.VNotchWeirSpec"
 	errs := []error{
-		units.Finite(fn, "Vertex", float64(s.Vertex), "m"),
-		units.Within(fn, "Angle", s.Angle.In(units.Degrees), 20, 120, "°"),
-		bounded(fn, "ChannelWidth", float64(s.ChannelWidth), 0, 1e6, "m", "a width above zero"),
-		bounded(fn, "VertexHeight", float64(s.VertexHeight), 0, 1000, "m", "a height above the approach bed"),
+		units.Finite(fn, "vertex", float64(s.Vertex), "m"),
+		units.Within(fn, "angle", s.Angle.In(units.Degrees), 20, 120, "°"),
+		bounded(fn, "channelWidth", float64(s.ChannelWidth), 0, 1e6, "m", "a width above zero"),
+		bounded(fn, "vertexHeight", float64(s.VertexHeight), 0, 1000, "m", "a height above the approach bed"),
 		backflowError(fn, s.Backflow),
 	}
 	switch {
 	case s.Method > White2011:
-		errs = append(errs, &units.InputError{Func: fn, Field: "Method", Value: float64(s.Method), Reason: "is not one of the formulas"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "method", Value: float64(s.Method), Reason: "is not one of the formulas"})
 	case s.Method == KindsvaterShen90 && math.Abs(s.Angle.In(units.Degrees)-90) > 0.5:
-		errs = append(errs, &units.InputError{Func: fn, Field: "Angle", Value: s.Angle.In(units.Degrees), Unit: "°",
+		errs = append(errs, &units.InputError{Func: fn, Field: "angle", Value: s.Angle.In(units.Degrees), Unit: "°",
 			Reason: "KindsvaterShen90 is for a notch of 90 degrees"})
 	}
 	return errors.Join(errs...)

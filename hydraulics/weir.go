@@ -26,29 +26,29 @@ const (
 
 // RectangularWeirSpec describes a rectangular notch in a thin plate.
 type RectangularWeirSpec struct {
-	Crest        units.Length // level of the crest
-	Width        units.Length // of the notch
-	ChannelWidth units.Length // of the approach; equal to Width for a full-width weir
-	CrestHeight  units.Length // of the crest above the approach bed
-	Method       WeirMethod
-	Backflow     Backflow // required
+	Crest        units.Length `json:"crest"`        // level of the crest
+	Width        units.Length `json:"width"`        // of the notch
+	ChannelWidth units.Length `json:"channelWidth"` // of the approach; equal to Width for a full-width weir
+	CrestHeight  units.Length `json:"crestHeight"`  // of the crest above the approach bed
+	Method       WeirMethod   `json:"method"`
+	Backflow     Backflow     `json:"backflow"` // required
 }
 
 // Validate reports every field that cannot be used, joined.
 func (s RectangularWeirSpec) Validate() error {
 	const fn = "hydraulics.RectangularWeirSpec"
 	errs := []error{
-		units.Finite(fn, "Crest", float64(s.Crest), "m"),
-		bounded(fn, "Width", float64(s.Width), 0, 1000, "m", "a width above zero"),
-		units.Within(fn, "ChannelWidth", float64(s.ChannelWidth), float64(s.Width), 1e6, "m"),
-		bounded(fn, "CrestHeight", float64(s.CrestHeight), 0, 1000, "m", "a height above the approach bed"),
+		units.Finite(fn, "crest", float64(s.Crest), "m"),
+		bounded(fn, "width", float64(s.Width), 0, 1000, "m", "a width above zero"),
+		units.Within(fn, "channelWidth", float64(s.ChannelWidth), float64(s.Width), 1e6, "m"),
+		bounded(fn, "crestHeight", float64(s.CrestHeight), 0, 1000, "m", "a height above the approach bed"),
 		backflowError(fn, s.Backflow),
 	}
 	if s.Method > Francis1883 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Method", Value: float64(s.Method), Reason: "is not one of the formulas"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "method", Value: float64(s.Method), Reason: "is not one of the formulas"})
 	}
 	if s.Method == Rehbock1929 && s.Width != s.ChannelWidth {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Width", Value: float64(s.Width), Unit: "m",
+		errs = append(errs, &units.InputError{Func: fn, Field: "width", Value: float64(s.Width), Unit: "m",
 			Reason: "Rehbock's formula is for a weir as wide as its channel"})
 	}
 	return errors.Join(errs...)

@@ -83,12 +83,12 @@ func TestWeirRefusesAndFlags(t *testing.T) {
 	assert.ErrorIs(t, err, units.ErrDomain)
 	assert.True(t, math.IsNaN(float64(q)))
 	for field, spoil := range map[string]func(*RectangularWeirSpec){
-		"Width":        func(s *RectangularWeirSpec) { s.Width = 0 },
-		"ChannelWidth": func(s *RectangularWeirSpec) { s.ChannelWidth = 0.4 },
-		"CrestHeight":  func(s *RectangularWeirSpec) { s.CrestHeight = -1 },
-		"Backflow":     func(s *RectangularWeirSpec) { s.Backflow = BackflowUnset },
-		"Crest":        func(s *RectangularWeirSpec) { s.Crest = units.Length(math.Inf(1)) },
-		"Method":       func(s *RectangularWeirSpec) { s.Method = 99 },
+		"width":        func(s *RectangularWeirSpec) { s.Width = 0 },
+		"channelWidth": func(s *RectangularWeirSpec) { s.ChannelWidth = 0.4 },
+		"crestHeight":  func(s *RectangularWeirSpec) { s.CrestHeight = -1 },
+		"backflow":     func(s *RectangularWeirSpec) { s.Backflow = BackflowUnset },
+		"crest":        func(s *RectangularWeirSpec) { s.Crest = units.Length(math.Inf(1)) },
+		"method":       func(s *RectangularWeirSpec) { s.Method = 99 },
 	} {
 		s := good
 		spoil(&s)
@@ -154,5 +154,5 @@ func TestStoplogBay(t *testing.T) {
 	_, err = NewStoplogBay(spec)
 	var in *units.InputError
 	require.ErrorAs(t, err, &in)
-	assert.Equal(t, "Boards[0]", in.Field)
+	assert.Equal(t, "boards[0]", in.Field)
 }

@@ -71,8 +71,10 @@ func between(x, y []float64, v float64) float64 {
 // WeirCoefficients are the constants of the Kindsvater-Carter equation
 // Q = (α + α1 h/P)(2/3)√(2g)(b + Kb)(h + Kh)^1.5.
 type WeirCoefficients struct {
-	Alpha, Alpha1 float64
-	Kb, Kh        units.Length
+	Alpha  float64      `json:"alpha"`
+	Alpha1 float64      `json:"alpha1"`
+	Kb     units.Length `json:"kb"`
+	Kh     units.Length `json:"kh"`
 }
 
 // KindsvaterCarterCoefficients returns the constants for a notch whose width is
