@@ -74,7 +74,8 @@ func ConductorResistance(c Conductor, section units.Area) (units.ResistancePerLe
 //
 // Errors: ErrDomain for a resistance that is not positive or a temperature
 // outside -40 to 250 C.
-// Source: linear law of resistance, IEC 60287-1-1 coefficients (from memory).
+// Source: linear law of resistance; coefficients of IEC 60287-1-1 ed. 2.1 as
+// quoted by cableizer.com, "Temperature coefficient of enclosure material".
 func WarmResistance(r20 units.ResistancePerLength, c Conductor, t units.Temperature) (units.ResistancePerLength, error) {
 	const fn = "pumpsizing.WarmResistance"
 	err := errors.Join(units.Positive(fn, "r20", r20.OhmsPerMetre(), "ohm/m"), units.Within(fn, "t", t.Celsius(), -40, 250, "C"))

@@ -28,7 +28,8 @@ const (
 // a rated power that is not positive.
 // Source: ASABE D497.7; Grisso, Kocher and Vaughan (2004), Applied Engineering
 // in Agriculture 20(5):553-561; the form (a x + b) P was read in Grisso,
-// "Predicting diesel fuel consumption", the coefficients are from memory.
+// "Predicting diesel fuel consumption", the coefficients are from memory (of the
+// paper of 2004 the abstract was read, which does not print them).
 // Accuracy: some 10 % between tractors.
 func TractorFuel(x, n float64, rated units.Power) (units.Flow, error) {
 	const fn = "pumpsizing.TractorFuel"

@@ -21,7 +21,8 @@ type PTOShaft struct {
 
 // PTOShafts returns the rear shafts of ISO 500-1:2014 table 1: types 1 at 540
 // and at 1000 r/min, 2, 3 and 4. Types, speeds, diameters and splines were read
-// in a summary of the table; the power limits are from memory.
+// in a summary of the table; the power limits are from memory and could not be
+// confirmed: hold them against the standard before relying on them.
 func PTOShafts() []PTOShaft {
 	rpm := units.RevolutionsPerMinute.Of
 	return []PTOShaft{
