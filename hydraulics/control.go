@@ -6,7 +6,11 @@ import "fmt"
 const gravity = 9.80665
 
 // Control names what limits the flow through a structure at one pair of levels.
-// Rating tables carry it beside each flow.
+// Rating tables carry it beside each flow. It is [ControlNone], [ControlShut],
+// [ControlWeir], [ControlDrownedWeir], [ControlOrifice],
+// [ControlDrownedOrifice], [ControlGate], [ControlDrownedGate], [ControlInlet],
+// [ControlDrownedInlet], [ControlPartFullPipe], [ControlFullPipe],
+// [ControlCrest] or [ControlReversed].
 type Control uint8
 
 // The controls a structure can be under.

@@ -2,7 +2,13 @@ package hydraulics
 
 import "fmt"
 
-// InletType is a shape of culvert mouth of the design charts of HDS-5.
+// InletType is a shape of culvert mouth of the design charts of HDS-5. It is
+// [ConcreteSquareHeadwall], [ConcreteGrooveHeadwall],
+// [ConcreteGrooveProjecting], [MetalHeadwall], [MetalMitred],
+// [MetalProjecting], [BevelledRing45], [BevelledRing33], [BoxWings30To75],
+// [BoxWings90Or15], [BoxWings0], [BoxWings45Bevelled],
+// [BoxWings18To33Bevelled], [BoxHeadwallChamfered], [BoxHeadwallBevelled45] or
+// [BoxHeadwallBevelled33]; [InletUnset] is refused.
 type InletType uint8
 
 // The mouths of [CulvertSpec]. The zero value is an error, since the mouth

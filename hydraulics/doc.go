@@ -16,7 +16,8 @@
 //	transients   WaveSpeed, Joukowsky, ClosureSurge
 //	loads        FilledHoseMass, SupportSpan, HoseTension, BendThrust, JetReaction
 //	openings     Orifice, SluiceGate, RectangularWeir, VNotchWeir, BroadCrest
-//	drains       OutletPipe, StoplogBay, Riser, Culvert, Siphon, flap gates, Rating
+//	drains       OutletPipe, StoplogBay, Riser, Culvert, Siphon, flap gates;
+//	             StructuresInSeries, StructuresInParallel; Rating, RatedOutlet
 //	channels     Manning, critical and normal depth, jump, gradually varied flow
 //	tables       Grate, Rack, Chute, DewateringTable, ReturnHose
 //
@@ -31,6 +32,13 @@
 // argument. A single formula returns a value and an error; beside
 // units.ErrDomain the value is NaN, beside units.ErrRange it is the value
 // extrapolated. What the reader of a result must know stands in its Notices.
+//
+// Descriptions (SurgeSpec, HoseSpec, ...) and results are plain values that come
+// back from JSON as they went in, with quantities beside their units and choices
+// in words; errors name a field as JSON does, such as runs[0].bore. A built
+// object has no JSON and marshals to {}: store the description it was built from,
+// which most tell by a Spec method, and build it again. The lines of a
+// NetworkSpec are built objects and are not in its JSON.
 //
 // # Not in this package
 //

@@ -9,7 +9,8 @@ import (
 	"pondwright.example/units"
 )
 
-// DragLaw is a published law for the drag of a body that falls alone.
+// DragLaw is a published law for the drag of a body that falls alone. It is
+// [HaiderLevenspiel], [SchillerNaumann], [CliftGauvin] or [CliftGraceWeber].
 type DragLaw uint8
 
 // The laws, by authors and year. HaiderLevenspiel is the default.

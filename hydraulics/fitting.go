@@ -88,7 +88,8 @@ func FittingNames() []string {
 	return out
 }
 
-// EntranceKind is the shape of a pipe's mouth.
+// EntranceKind is the shape of a pipe's mouth. It is [FlushEntrance] or
+// [ProjectingEntrance].
 type EntranceKind uint8
 
 // The kinds of [Entrance].

@@ -7,7 +7,8 @@ import (
 	"pondwright.example/units"
 )
 
-// AreaChangeMethod is a published formula for a change of bore.
+// AreaChangeMethod is a published formula for a change of bore. It is
+// [CraneArea], [WhiteArea], [RennelsArea] or [HooperArea].
 type AreaChangeMethod uint8
 
 // The methods for a sudden contraction, by author and year. CraneArea is the

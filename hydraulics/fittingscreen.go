@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// BarShape is the cross-section of the bars of a trash rack.
+// BarShape is the cross-section of the bars of a trash rack. It is [SharpBars],
+// [RoundedNose], [RoundedBoth], [RoundBars] or [TearBars].
 type BarShape uint8
 
 // The shapes of Kirschmer.

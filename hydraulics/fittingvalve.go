@@ -7,7 +7,10 @@ import (
 	"pondwright.example/units"
 )
 
-// ValveKind is a kind of valve or check, open as far as the flow opens it.
+// ValveKind is a kind of valve or check, open as far as the flow opens it. It
+// is [GateValveOpen], [GlobeValveOpen], [AngleValveOpen], [BallValveOpen],
+// [PlugValveOpen], [ButterflyValveOpen], [SwingCheck], [PoppetFoot],
+// [HingedFoot], [TeeRun] or [TeeBranch].
 type ValveKind uint8
 
 // The kinds of [Valve].

@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// Regime is the kind of flow in a pipe.
+// Regime is the kind of flow in a pipe. It is [RegimeStill], [RegimeLaminar],
+// [RegimeTransition] or [RegimeTurbulent].
 type Regime uint8
 
 // The regimes, by Reynolds number.

@@ -7,7 +7,8 @@ import (
 	"pondwright.example/units"
 )
 
-// GateMethod is a formula for the free jet under a sluice gate.
+// GateMethod is a formula for the free jet under a sluice gate. It is
+// [Henderson1966] or [Swamee1992].
 type GateMethod uint8
 
 // The formulas of [SluiceGateSpec]. The zero value is the recommended one.

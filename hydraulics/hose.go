@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// HoseKind is how a hose is built, as far as its hydraulics care.
+// HoseKind is how a hose is built, as far as its hydraulics care. It is
+// [SmoothHose], [LayFlatHose], [SpiralHose] or [CorrugatedHose].
 type HoseKind uint8
 
 // The kinds of hose.

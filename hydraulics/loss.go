@@ -22,7 +22,8 @@ type Loss struct {
 	Source      string  `json:"source,omitzero"`
 }
 
-// LossEnd says which value of its band a fitting is given.
+// LossEnd says which value of its band a fitting is given. It is [TypicalLoss],
+// [LowLoss] or [HighLoss].
 type LossEnd uint8
 
 // The choices of LossEnd.

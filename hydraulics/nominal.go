@@ -20,7 +20,8 @@ type PipeSize struct {
 	Notices []units.Notice `json:"notices,omitempty"`
 }
 
-// PipeStandard names a dimension standard for pipe.
+// PipeStandard names a dimension standard for pipe. It is [NoStandard],
+// [ASMEB3610], [ASMEB3619] or [HoseNominal].
 type PipeStandard uint8
 
 // The standards that [NominalPipe] knows.

@@ -8,8 +8,9 @@ import (
 	"pondwright.example/units"
 )
 
-// Backflow says what happens at an outlet when the tailwater is higher than
-// the pond. It must be chosen: water that comes back is never assumed away.
+// Backflow says what happens at an outlet when the tailwater is higher than the
+// pond. It must be chosen: water that comes back is never assumed away. It is
+// [BackflowFlap] or [BackflowReverse]; [BackflowUnset] is refused.
 type Backflow uint8
 
 // The choices of Backflow; the zero value is an error.
@@ -20,7 +21,7 @@ const (
 )
 
 // InletControl says whether the mouth of an [OutletPipe] can hold back the
-// flow.
+// flow. It is [InletCritical] or [InletNone].
 type InletControl uint8
 
 // The choices of InletControl.
@@ -30,7 +31,7 @@ const (
 )
 
 // OutfallLine says where the pressure line of a full [OutletPipe] ends over its
-// free outfall.
+// free outfall. It is [OutfallCentreline] or [OutfallBrink].
 type OutfallLine uint8
 
 // The choices of OutfallLine.

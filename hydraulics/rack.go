@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// RackLaw says what head drives the water through the gaps of a bottom rack.
+// RackLaw says what head drives the water through the gaps of a bottom rack. It
+// is [StaticHead], [Noseda1956] or [EnergyHead].
 type RackLaw uint8
 
 // The laws of [RackSpec], q the flow along the rack per unit width, h its depth
@@ -24,7 +25,8 @@ const (
 	EnergyHead
 )
 
-// RackEnergy says what stays constant along a rack that slopes.
+// RackEnergy says what stays constant along a rack that slopes. It is
+// [ConstantTotalHead] or [ConstantSpecificEnergy].
 type RackEnergy uint8
 
 // The energies of [RackSpec]. Real racks lie between them.

@@ -9,7 +9,8 @@ import (
 	"pondwright.example/units"
 )
 
-// PipeRestraint is how a pipe is held along its length.
+// PipeRestraint is how a pipe is held along its length. It is
+// [ExpansionJoints], [AnchoredOneEnd] or [AnchoredAllAlong].
 type PipeRestraint uint8
 
 // The cases of [RestraintFactor].

@@ -7,7 +7,8 @@ import (
 	"pondwright.example/units"
 )
 
-// VNotchMethod is a formula for the free flow through a triangular notch.
+// VNotchMethod is a formula for the free flow through a triangular notch. It is
+// [KindsvaterShen], [KindsvaterShen90] or [White2011].
 type VNotchMethod uint8
 
 // The formulas of [VNotchWeirSpec]. The zero value is the recommended one.

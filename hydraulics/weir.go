@@ -8,6 +8,8 @@ import (
 )
 
 // WeirMethod is a formula for the free flow over a rectangular thin-plate weir.
+// It is [KindsvaterCarterUSBR], [KindsvaterCarterISO], [Rehbock1929] or
+// [Francis1883].
 type WeirMethod uint8
 
 // The formulas of [RectangularWeirSpec]. The zero value is the recommended one.
