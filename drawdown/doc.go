@@ -34,6 +34,7 @@
 //
 //   - [Plan]: a pond, its gates, what flows in, and a clock; [Plan.Run] drains it
 //     once, [NewSolver] as often as wanted without allocating.
+//   - [SteadyDrain]: how long, with nothing going by the clock, as an integral.
 //   - [Outlet], [KinkedOutlet]: what lets water out, one method and an optional
 //     second; [Gate] puts one in its place with moves, pauses, a float switch, a
 //     fouling screen and a [Backflow]; [ChannelOutlet] backs up its own channel.

@@ -1,6 +1,7 @@
 package drawdown
 
 import (
+	"errors"
 	"math"
 	"strconv"
 	"strings"
@@ -125,6 +126,61 @@ func TestEmptyingTimes(t *testing.T) {
 				}
 				return res.Elapsed.Seconds(), err
 			},
+			"SteadyDrain.Time": func(r check.Row) (float64, error) {
+				r.Text("case")
+				r.Text("outlet")
+				p := emptyingPlan(r)
+				d := SteadyDrain{Pond: p.Pond, From: p.Stage, To: p.Target}
+				for _, g := range p.Gates {
+					d.Outlets = append(d.Outlets, g.Outlet)
+				}
+				for _, in := range p.Inflows {
+					d.Inflow += in.Rate
+				}
+				if c, ok := p.Tailwater.(ConstantTailwater); ok {
+					d.Tailwater = level(units.Length(c))
+				}
+				t, err := d.Time()
+				return t.Seconds(), err
+			},
 		})
+	}
+}
+
+// A pond that cannot fall so far is told the stage it stays at, by the closed
+// form h = (inflow/k)^2 of an orifice.
+func TestSteadyDrainStopsAtTheBalance(t *testing.T) {
+	o := orifice{0.6, 0.07068583470577035, 0, false}
+	d := SteadyDrain{Pond: basin{10000, 1, 0, 3}, From: 1.5, To: 0.05, Inflow: 0.05, Outlets: []Outlet{o}}
+	var in *units.InputError
+	_, err := d.Time()
+	if !errors.Is(err, units.ErrNoSolution) || !errors.As(err, &in) || math.Abs(in.Min-0.07086341130192451) > 1e-8 {
+		t.Errorf("%v", err)
+	}
+	d.To = 0.0709 // just above: long, but reached
+	if at, err := d.Time(); err != nil || at < 24*time.Hour {
+		t.Errorf("%v, %v", at, err)
+	}
+	d.Inflow, d.To, d.Outlets = 0, 0, []Outlet{weir{1.7, 1, 0, 1.5}}
+	if _, err := d.Time(); !errors.Is(err, units.ErrNoSolution) {
+		t.Errorf("to a crest: %v", err)
+	}
+	d.Outlets = nil
+	if _, err := d.Time(); !errors.Is(err, units.ErrNoSolution) {
+		t.Errorf("no way out: %v", err)
+	}
+	for _, bad := range []SteadyDrain{{}, {Pond: linedPond, From: 1, To: 1.2}, {Pond: linedPond, From: 9, To: 1}, {Pond: linedPond, From: 1, To: 0.5, Inflow: units.Flow(math.NaN())}, {Pond: linedPond, From: 1, To: 0.5, Outlets: []Outlet{nil}}} {
+		if _, err := bad.Time(); !errors.Is(err, units.ErrDomain) {
+			t.Errorf("%+v: %v", bad, err)
+		}
+	}
+}
+
+func BenchmarkSteadyDrain(b *testing.B) {
+	d := SteadyDrain{Pond: linedPond, From: 1.4, To: 0.25, Outlets: []Outlet{orifice{0.6, 0.0707, 0, false}}}
+	for b.Loop() {
+		if _, err := d.Time(); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

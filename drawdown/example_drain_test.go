@@ -147,3 +147,20 @@ func ExampleNewChannelOutlet() {
 	// Output:
 	// 1018 m3/h, ditch at 0.433 m
 }
+
+// How long does it take, without a tide?
+func ExampleSteadyDrain_Time() {
+	d := drawdown.SteadyDrain{Pond: smallPond(), From: 1.4 * units.Metre, To: 0.25 * units.Metre, Outlets: []drawdown.Outlet{pipe{0.30 * units.Metre}}, Inflow: 5 * units.LitrePerSecond}
+	t, err := d.Time()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(t.Round(time.Second))
+	d.Inflow = 120 * units.LitrePerSecond
+	_, err = d.Time()
+	fmt.Println(err)
+	// Output:
+	// 9h13m25s
+	// drawdown.SteadyDrain.Time: to = 0.25 m: no solution: the water does not fall to it: what comes in balances what goes out at a stage of 0.408173 m (valid: 0.408173 to 1.4 m)
+}
