@@ -133,7 +133,8 @@ var altitudeBands = []struct{ top, keeps float64 }{{1005.84, 1}, {1524, 0.97}, {
 // DerateBySteps with 1 % per 100 m above 1000 m is the other rule in use.
 //
 // Errors: ErrDomain outside -500 to 3505 m.
-// Source: altitude table of a drives maker's published notes.
+// Source: altitude table of a drives maker's published notes, vsdrive.com,
+// "Derating motor capacity base on altitude".
 func MotorAltitudeShare(altitude units.Length) (float64, error) {
 	z := altitude.Metres()
 	if err := units.Within("pumpsizing.MotorAltitudeShare", "altitude", z, -500, 3505.2, "m"); err != nil {

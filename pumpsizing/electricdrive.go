@@ -217,7 +217,7 @@ func (e *ElectricDrive) judge(out *ElectricDuty) {
 	kw := out.Pump.ShaftPower.In(units.Kilowatts)
 	if out.MotorLoad > 1 {
 		list = note(list, CodeMotorOverload, units.Danger, "motor", kw, out.MotorAvailable.In(units.Kilowatts), "kW",
-			"the motor is overloaded (rating after derating for altitude)", "IEC 60034-1: 1000 m and 40 C; 1 % per 100 m above (from memory)")
+			"the motor is overloaded (rating after derating for altitude)", "IEC 60034-1: rated to 1000 m and 40 C; 1 % per 100 m above is common practice")
 	}
 	if out.Pump.SpeedRatio > overspeedLimit {
 		list = note(list, CodeOverspeed, units.Warning, "frequency", out.Frequency.Hertzes(), overspeedLimit*m.Frequency.Hertzes(), "Hz",

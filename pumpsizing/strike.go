@@ -83,7 +83,7 @@ func MutilationRatio(body units.Length) (float64, error) {
 
 // PressureRatio returns the pressure a fish is used to over the lowest it meets,
 // both absolute: the measure of harm to swim bladders. It means nothing for
-// crustaceans, which have none. PressureThresholds lists what is published.
+// crustaceans, which have none. [Thresholds] lists what is published.
 //
 // Errors: ErrDomain for pressures that are not positive.
 // Source: by definition.
