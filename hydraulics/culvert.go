@@ -116,7 +116,7 @@ func (c Culvert) Discharge(level, tailwater units.Length) units.Flow {
 			return 0
 		}
 		q, _ := c.p.backward.flow(t, h)
-		return units.Flow(-q * c.p.barrels)
+		return units.Flow(0 - q*c.p.barrels) // not -0
 	}
 	q, _ := c.p.forward.flow(h, t)
 	return units.Flow(q * c.p.barrels)

@@ -101,7 +101,7 @@ func (g SluiceGate) Discharge(level, tailwater units.Length) units.Flow {
 			return 0
 		}
 		q, _ := g.flow(t, h)
-		return units.Flow(-q)
+		return units.Flow(0 - q) // not -0
 	}
 	q, _ := g.flow(h, t)
 	return units.Flow(q)

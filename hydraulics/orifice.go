@@ -116,7 +116,7 @@ func (o Orifice) Discharge(level, tailwater units.Length) units.Flow {
 		if o.spec.Backflow == BackflowFlap {
 			return 0
 		}
-		return units.Flow(-o.flow(t, h))
+		return units.Flow(0 - o.flow(t, h)) // not -0
 	}
 	return units.Flow(o.flow(h, t))
 }

@@ -211,7 +211,7 @@ func (o OutletPipe) Discharge(level, tailwater units.Length) units.Flow {
 		if o.p.spec.Backflow == BackflowFlap {
 			return 0
 		}
-		return units.Flow(-o.p.barrels * o.p.backward.flow(t, h))
+		return units.Flow(0 - o.p.barrels*o.p.backward.flow(t, h)) // not -0
 	}
 	return units.Flow(o.p.barrels * o.p.forward.flow(h, t))
 }

@@ -70,7 +70,7 @@ func (o *overfall) discharge(level, tailwater units.Length) units.Flow {
 		if o.backflow == BackflowFlap {
 			return 0
 		}
-		return units.Flow(-o.flow(t, h))
+		return units.Flow(0 - o.flow(t, h)) // not -0
 	}
 	return units.Flow(o.flow(h, t))
 }

@@ -102,15 +102,19 @@ func (r *Riser) limbs(hi, lo float64) (weir, orifice, pipe float64) {
 // Discharge returns the flow at a pond level and a tailwater.
 func (r Riser) Discharge(level, tailwater units.Length) units.Flow {
 	h, t := float64(level), float64(tailwater)
-	sign := 1.0
 	if t >= h {
 		if r.spec.Backflow == BackflowFlap {
 			return 0
 		}
-		h, t, sign = t, h, -1
+		return units.Flow(0 - r.flow(t, h)) // not -0
 	}
-	w, o, p := r.limbs(h, t)
-	return units.Flow(sign * math.Min(w, math.Min(o, p)))
+	return units.Flow(r.flow(h, t))
+}
+
+// flow returns the flow from level hi to level lo < hi.
+func (r *Riser) flow(hi, lo float64) float64 {
+	w, o, p := r.limbs(hi, lo)
+	return math.Min(w, math.Min(o, p))
 }
 
 // Control names the limb that governs at the two levels.

@@ -127,7 +127,7 @@ func (w StoplogBay) Discharge(level, tailwater units.Length) units.Flow {
 		if w.p.spec.Backflow == BackflowFlap {
 			return 0
 		}
-		return units.Flow(-w.p.over(t, h) - w.p.leak(t, h))
+		return units.Flow(0 - w.p.over(t, h) - w.p.leak(t, h)) // not -0
 	}
 	return units.Flow(w.p.over(h, t) + w.p.leak(h, t))
 }
@@ -138,7 +138,7 @@ func (w StoplogBay) Leakage(level, tailwater units.Length) units.Flow {
 		return 0
 	}
 	if tailwater >= level {
-		return units.Flow(-w.p.leak(float64(tailwater), float64(level)))
+		return units.Flow(0 - w.p.leak(float64(tailwater), float64(level)))
 	}
 	return units.Flow(w.p.leak(float64(level), float64(tailwater)))
 }

@@ -205,6 +205,19 @@ func TestStructuresBackflow(t *testing.T) {
 	}
 }
 
+// No flow prints as 0, not as -0.
+func TestNoFlowHasNoSign(t *testing.T) {
+	for _, b := range []Backflow{BackflowFlap, BackflowReverse} {
+		for name, s := range strStructures(t, b) {
+			for _, at := range [][2]units.Length{{0.3, 0.3}, {-0.6, -0.6}, {-0.7, -0.6}, {-0.6, -0.7}} {
+				q := float64(s.Discharge(at[0], at[1]))
+				assert.Zero(t, q, "%s at %v", name, at)
+				assert.False(t, math.Signbit(q), "%s at %v", name, at)
+			}
+		}
+	}
+}
+
 func TestStructuresAllocateNothing(t *testing.T) {
 	var buf [32]units.Length
 	for name, s := range strStructures(t, BackflowFlap) {
