@@ -25,8 +25,8 @@ const (
 	ControlDrownedGate                   // jet under a gate, covered by the tailwater
 	ControlInlet                         // critical depth at the mouth of a pipe
 	ControlDrownedInlet                  // the same, slowed by the tailwater
-	ControlPartFullPipe                  // open flow the length of a pipe
-	ControlFullPipe                      // pressure flow the length of a pipe
+	ControlPartFullPipe                  // the length of a pipe that is not full: open flow, or the pond below its crown
+	ControlFullPipe                      // pressure flow the length of a pipe, the pond above its crown
 	ControlCrest                         // water boiling in the crest of a siphon
 	ControlReversed                      // flow from the tailwater into the pond
 )

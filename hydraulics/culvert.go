@@ -122,7 +122,8 @@ func (c Culvert) Discharge(level, tailwater units.Length) units.Flow {
 	return units.Flow(q * c.p.barrels)
 }
 
-// Control names what governs at the two levels.
+// Control names what governs at the two levels. A barrel is full when the outlet
+// governs with the headwater above its crown.
 func (c Culvert) Control(level, tailwater units.Length) Control {
 	if c.p == nil {
 		return ControlNone
@@ -137,6 +138,9 @@ func (c Culvert) Control(level, tailwater units.Length) Control {
 		return ControlReversed
 	}
 	_, k := c.p.forward.flow(h, t)
+	if k == ControlFullPipe && h < c.p.forward.in+c.p.forward.d {
+		return ControlPartFullPipe
+	}
 	return k
 }
 
@@ -145,7 +149,7 @@ type CulvertHeadwater struct {
 	Inlet         units.Length   `json:"inlet"`         // above the invert at the mouth, under inlet control
 	Outlet        units.Length   `json:"outlet"`        // above the same, under outlet control
 	Headwater     units.Length   `json:"headwater"`     // the larger
-	Control       Control        `json:"control"`       // ControlInlet or ControlFullPipe
+	Control       Control        `json:"control"`       // ControlInlet, ControlFullPipe or ControlPartFullPipe
 	CriticalDepth units.Length   `json:"criticalDepth"` // in the barrel
 	Velocity      units.Velocity `json:"velocity"`
 }
@@ -174,7 +178,10 @@ func (c Culvert) Headwater(flow units.Flow, tailwater units.Length) (CulvertHead
 	in, out := b.inletHead(t), b.outletHead(t, float64(tailwater))
 	h := CulvertHeadwater{Inlet: units.Length(in), Outlet: units.Length(out), Headwater: units.Length(math.Max(in, out)),
 		Control: ControlInlet, CriticalDepth: units.Length(dc), Velocity: units.Velocity(q / b.area)}
-	if out > in {
+	switch {
+	case out > in && out < b.d:
+		h.Control = ControlPartFullPipe
+	case out > in:
 		h.Control = ControlFullPipe
 	}
 	if out > in && out < 0.75*b.d {

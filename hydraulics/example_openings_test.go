@@ -34,9 +34,9 @@ func ExampleNewOutletPipe() {
 	// 0.80 m: 486 m3/h by the full pipe, 467 m3/h with the tide in
 	// 0.40 m: 299 m3/h by the full pipe, 267 m3/h with the tide in
 	// 0.25 m: 171 m3/h by the inlet, 106 m3/h with the tide in
-	// 0.155 m: full pipe takes over
 	// 0.173 m: inlet takes over
-	// 0.295 m: full pipe takes over
+	// 0.295 m: part-full pipe takes over
+	// 0.300 m: full pipe takes over
 }
 
 // The same drain by the two ways to end its pressure line. With the pond high

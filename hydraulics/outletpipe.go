@@ -216,7 +216,9 @@ func (o OutletPipe) Discharge(level, tailwater units.Length) units.Flow {
 	return units.Flow(o.p.barrels * o.p.forward.flow(h, t))
 }
 
-// Control names what limits the discharge at the two levels.
+// Control names what limits the discharge at the two levels. Where the length
+// does and the pond stands below the crown of the mouth, the pipe is part-full,
+// also where the pressure line to the outfall gives the flow.
 func (o OutletPipe) Control(level, tailwater units.Length) Control {
 	if o.p == nil {
 		return ControlNone
@@ -232,6 +234,9 @@ func (o OutletPipe) Control(level, tailwater units.Length) Control {
 		return ControlReversed
 	}
 	c, _ := o.p.forward.control(h, t)
+	if c == ControlFullPipe && h < o.p.forward.mouth+o.p.forward.wall.bore {
+		return ControlPartFullPipe
+	}
 	return c
 }
 
@@ -246,7 +251,7 @@ func (o OutletPipe) AppendNotices(dst []units.Notice, level, tailwater units.Len
 	}
 	s := &o.p.spec
 	up := level - s.Invert
-	if c == ControlPartFullPipe {
+	if limb, _ := o.p.forward.control(float64(level), float64(tailwater)); limb == ControlPartFullPipe {
 		return append(dst, units.Notice{Code: CodePartFullPipe, Severity: units.Info, Field: "level", Value: float64(up),
 			Limit: 0.5 * float64(s.Bore), Unit: "m", Source: "maximum-discharge principle with losses, derived; against a backwater computation",
 			Message: "the pipe flows part-full all the way: its flow is an estimate to about a fifth, on the low side"})

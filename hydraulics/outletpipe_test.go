@@ -93,8 +93,9 @@ func TestOutletPipeContinuousAndMonotone(t *testing.T) {
 	}
 }
 
-// Every change of control has a kink beside it, and there are always as many.
-func TestOutletPipeKinksFindEveryChangeOfControl(t *testing.T) {
+// Every change of the limb that governs has a kink beside it, and there are
+// always as many.
+func TestOutletPipeKinksFindEveryChangeOfLimb(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 4))
 	var buf [16]units.Length
 	changes := 0
@@ -106,9 +107,9 @@ func TestOutletPipeKinksFindEveryChangeOfControl(t *testing.T) {
 		require.Len(t, kinks, 7)
 		step := 1e-3 * s.Bore
 		from := max(s.Invert, tail)
-		was := o.Control(from+step/2, tail)
+		was, _ := o.p.forward.control(float64(from+step/2), float64(tail))
 		for z := from + 1.5*step; z < from+6*s.Bore; z += step {
-			now := o.Control(z, tail)
+			now, _ := o.p.forward.control(float64(z), float64(tail))
 			if now != was {
 				changes++
 				near := false

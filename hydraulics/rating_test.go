@@ -154,7 +154,8 @@ func TestRatingNamesControls(t *testing.T) {
 	for _, c := range r.Changes {
 		seen = append(seen, c.Above)
 	}
-	assert.Equal(t, []Control{ControlFullPipe, ControlInlet, ControlFullPipe}, seen)
+	assert.Equal(t, []Control{ControlInlet, ControlPartFullPipe, ControlFullPipe}, seen)
+	assert.InDelta(t, 0.3, float64(r.Changes[2].Level), 1e-12, "a pond below the crown fills no pipe")
 	z, err := r.LevelAt(pipe.Discharge(0.9, -1))
 	require.NoError(t, err)
 	assert.InDelta(t, 0.9, float64(z), 0.02)
