@@ -91,7 +91,7 @@ func ExampleAirPressure() {
 	fmt.Printf("%.1f kPa on a day of 1020 hPa\n", report.PascalsAbsolute()/1000)
 	// Output:
 	// 80.0 kPa at 1950 m, back to 1950 m
-	// 80.5 kPa on a day of 1020 hPa
+	// 80.6 kPa on a day of 1020 hPa
 }
 
 func ExampleValveKind_EquivalentBores() {
