@@ -79,7 +79,13 @@ func (s *Solver) try(f found, st *stretch, ga, gb, until float64) {
 			from, ga = x, g
 		}
 	}
-	x, err := s.main.Locate(s.surfaceFn, from, until, ga, gb)
+	xtol := 0.0
+	if f.kind == seekKink {
+		// A bend of the law that moves with the tide is dear to ask for and is
+		// only a place to step to: the solution does not jump there.
+		xtol = 1e-5 * math.Abs(until-from)
+	}
+	x, err := s.main.Locate(s.surfaceFn, from, until, ga, gb, xtol)
 	if err == nil && (s.found.kind == seekNothing || x < s.found.at) {
 		f.at = x
 		s.found = f

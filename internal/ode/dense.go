@@ -64,15 +64,21 @@ func (s *Solver) Coefficients(i int) (length float64, c [5]float64) {
 }
 
 // Locate returns a time between a and b, both within the last step, at which g
-// of the dense output changes sign: the end of the final bracket, one or two
-// units in the last place wide, that lies on b's side. The values ga and gb of g
-// at the ends are given. g must not keep y.
-func (s *Solver) Locate(g func(t float64, y []float64) float64, a, b, ga, gb float64) (float64, error) {
+// of the dense output changes sign: the end of the final bracket that lies on
+// b's side. The bracket is xtol wide, or one or two units in the last place for
+// an xtol of zero. The values ga and gb of g at the ends are given. g must not
+// keep y.
+func (s *Solver) Locate(g func(t float64, y []float64) float64, a, b, ga, gb, xtol float64) (float64, error) {
 	s.form()
-	return root.FindBetween(func(t float64) float64 {
+	at := func(t float64) float64 {
 		s.At(t, s.probe)
 		return g(t, s.probe)
-	}, a, b, ga, gb, 1e-15*math.Abs(s.h))
+	}
+	x, err := root.FindBetween(at, a, b, ga, gb, max(xtol, 1e-15*math.Abs(s.h)))
+	if err == nil && xtol > 0 && (at(x) > 0) == (ga > 0) {
+		x += math.Copysign(min(xtol, math.Abs(b-x)), b-a) // to b's side of the bracket
+	}
+	return x, err
 }
 
 // Truncate moves the end of the last step back to t, a time within it, with the

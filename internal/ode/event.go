@@ -38,7 +38,7 @@ func (s *Solver) Advance(end float64, events []Event) (int, error) {
 				if ga == 0 || (gb != 0 && (ga > 0) == (gb > 0)) || !wanted(e.Direction, ga) {
 					continue
 				}
-				t, err := s.Locate(e.G, from, tb, ga, gb)
+				t, err := s.Locate(e.G, from, tb, ga, gb, 0)
 				if err != nil {
 					return None, err
 				}

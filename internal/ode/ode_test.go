@@ -340,3 +340,33 @@ func BenchmarkStep(b *testing.B) {
 		}
 	}
 }
+
+// A crossing located to a tolerance lies that near to the exact one, ln 2 of a
+// decay to the half, and on the far side of it.
+func TestLocateToATolerance(t *testing.T) {
+	s, err := New(1, 0, Options{RelTol: 1e-12})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Start(Func(func(_ float64, y, d []float64) { d[0] = -y[0] }), 0, []float64{1}, 0)
+	half := func(_ float64, y []float64) float64 { return y[0] - 0.5 }
+	for s.Y()[0] > 0.5 {
+		if err := s.Step(10); err != nil {
+			t.Fatal(err)
+		}
+	}
+	a, b := s.Previous(), s.T()
+	y := make([]float64, 1)
+	s.At(a, y)
+	ga, gb := half(a, y), half(b, s.Y())
+	for _, tol := range []float64{0, 1e-9, 1e-6, 1e-3, 1} {
+		x, err := s.Locate(half, a, b, ga, gb, tol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s.At(x, y)
+		if d := x - math.Ln2; d > tol+1e-11 || d < -1e-11 || x > b || tol > 0 && half(x, y) > 0 {
+			t.Errorf("to %g: %g past ln 2, value %g", tol, d, half(x, y))
+		}
+	}
+}

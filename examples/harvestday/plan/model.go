@@ -219,7 +219,7 @@ func (m *model) buildTide() error {
 	}
 	m.tide = m.tideTable(zone, 0)
 	return errors.Join(
-		renamed(m.tide.Validate(), "turnings", "waters", "zero_above_pond", "invert"),
+		renamed(m.tide.Validate(), "turnings", "waters", "zeroAbovePond", "invert"),
 		units.Within("plan.Input", "surgeUncertainty", m.in.Tide.Doubt.Metres(), 0, 5, "m"),
 		units.Within("plan.Input", "rangeUncertainty", m.in.Tide.RangeDoubt, 0, 0.5, ""))
 }
