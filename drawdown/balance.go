@@ -64,8 +64,8 @@ type Balance struct {
 	Evaporated units.Volume `json:"evaporated"`
 	Seeped     units.Volume `json:"seeped"` // out; negative came in
 	Leaked     units.Volume `json:"leaked"` // out past the dike; negative came in
-	GatesOut   units.Volume `json:"gates_out"`
-	GatesIn    units.Volume `json:"gates_in"`
+	GatesOut   units.Volume `json:"gatesOut"`
+	GatesIn    units.Volume `json:"gatesIn"`
 	Neighbour  units.Volume `json:"neighbour"` // gone over to it; negative came
 	// Closure is start + all that came in - all that went out - end: what the
 	// bookkeeping lost. It is zero to rounding.

@@ -16,7 +16,7 @@ import (
 type VolumeBand struct {
 	Volume        units.Volume `json:"volume"`
 	Hidden        units.Volume `json:"hidden"`
-	StandardError units.Volume `json:"standard_error"`
+	StandardError units.Volume `json:"standardError"`
 	Low           units.Volume `json:"low"`
 	High          units.Volume `json:"high"`
 }

@@ -13,12 +13,12 @@ import (
 // the equilibrium argument V with the nodal factor f and angle u.
 type Constituent struct {
 	Name            string       `json:"name"`
-	Amplitude       units.Length `json:"amplitude"`        // H
-	PhaseLag        units.Angle  `json:"phase_lag"`        // G, for the zone of the equilibrium argument (Greenwich as a rule)
-	DegreesPerHour  float64      `json:"degrees_per_hour"` // speed
-	Equilibrium     units.Angle  `json:"equilibrium"`      // V at the reference time
-	NodalFactor     float64      `json:"nodal_factor"`     // f; not zero
-	NodalCorrection units.Angle  `json:"nodal_angle"`      // u
+	Amplitude       units.Length `json:"amplitude"`      // H
+	PhaseLag        units.Angle  `json:"phaseLag"`       // G, for the zone of the equilibrium argument (Greenwich as a rule)
+	DegreesPerHour  float64      `json:"degreesPerHour"` // speed
+	Equilibrium     units.Angle  `json:"equilibrium"`    // V at the reference time
+	NodalFactor     float64      `json:"nodalFactor"`    // f; not zero
+	NodalCorrection units.Angle  `json:"nodalAngle"`     // u
 }
 
 // HarmonicTide is a tide as the sum of its constituents,
@@ -41,7 +41,7 @@ type HarmonicTide struct {
 	Mean          units.Length  `json:"mean"` // mean level above the station's datum
 	Reference     time.Time     `json:"reference"`
 	Datum         Datum         `json:"datum"`
-	ZeroAbovePond *units.Length `json:"zero_above_pond"`
+	ZeroAbovePond *units.Length `json:"zeroAbovePond"`
 	Surge         units.Length  `json:"surge,omitempty"`
 }
 
@@ -64,11 +64,11 @@ func (t *HarmonicTide) Validate() error {
 	for i, c := range t.Constituents {
 		p := fmt.Sprintf("constituents[%d].", i)
 		check(units.NonNegative(fn, p+"amplitude", float64(c.Amplitude), "m"))
-		check(units.Finite(fn, p+"phase_lag", float64(c.PhaseLag), "rad"))
-		check(units.Within(fn, p+"degrees_per_hour", c.DegreesPerHour, 0.01, 200, "deg/h"))
+		check(units.Finite(fn, p+"phaseLag", float64(c.PhaseLag), "rad"))
+		check(units.Within(fn, p+"degreesPerHour", c.DegreesPerHour, 0.01, 200, "deg/h"))
 		check(units.Finite(fn, p+"equilibrium", float64(c.Equilibrium), "rad"))
-		check(units.Within(fn, p+"nodal_factor", c.NodalFactor, 0.1, 3, ""))
-		check(units.Finite(fn, p+"nodal_angle", float64(c.NodalCorrection), "rad"))
+		check(units.Within(fn, p+"nodalFactor", c.NodalFactor, 0.1, 3, ""))
+		check(units.Finite(fn, p+"nodalAngle", float64(c.NodalCorrection), "rad"))
 	}
 	return joinErrors(all)
 }

@@ -22,9 +22,9 @@ import (
 //
 // Source: common practice, no source.
 type CrowdingCurve struct {
-	RunStarts float64 `json:"run_starts,omitempty"` // share of the water left at which animals start to leave; zero means 0.2
-	Exponent  float64 `json:"exponent,omitempty"`   // 1 leaves with the water, less hangs back; zero means 1
-	Stranded  float64 `json:"stranded,omitempty"`   // share that never leaves with the water
+	RunStarts float64 `json:"runStarts,omitempty"` // share of the water left at which animals start to leave; zero means 0.2
+	Exponent  float64 `json:"exponent,omitempty"`  // 1 leaves with the water, less hangs back; zero means 1
+	Stranded  float64 `json:"stranded,omitempty"`  // share that never leaves with the water
 
 	// Points, when given, replace the formula: shares measured at this farm,
 	// linear between, from the most water to the least or the other way.
@@ -52,7 +52,7 @@ func (c CrowdingCurve) withDefaults() CrowdingCurve {
 func (c CrowdingCurve) Validate() error {
 	const fn = "drawdown.CrowdingCurve"
 	all := []error{
-		units.Within(fn, "run_starts", c.RunStarts, 0, 1, ""),
+		units.Within(fn, "runStarts", c.RunStarts, 0, 1, ""),
 		units.Within(fn, "exponent", c.Exponent, 0, 20, ""),
 		units.Within(fn, "stranded", c.Stranded, 0, 1, ""),
 	}
@@ -126,28 +126,28 @@ type Crowd struct {
 	Stock units.Mass    `json:"stock"` // at Start
 	Curve CrowdingCurve `json:"curve"`
 
-	WaterDensity  units.Density `json:"water_density,omitempty"`  // zero means 1000 kg/m3
-	AnimalDensity units.Density `json:"animal_density,omitempty"` // zero means 1050 kg/m3
+	WaterDensity  units.Density `json:"waterDensity,omitempty"`  // zero means 1000 kg/m3
+	AnimalDensity units.Density `json:"animalDensity,omitempty"` // zero means 1050 kg/m3
 
-	DensityLimit units.LoadPerWaterVolume `json:"density_limit,omitempty"` // the user's; zero: none
+	DensityLimit units.LoadPerWaterVolume `json:"densityLimit,omitempty"` // the user's; zero: none
 }
 
 // CrowdState is the crowd at one stage.
 type CrowdState struct {
 	Stage         units.Length             `json:"stage"`
 	Water         units.Volume             `json:"water"`
-	WaterFraction float64                  `json:"water_fraction"`
+	WaterFraction float64                  `json:"waterFraction"`
 	Left          units.Mass               `json:"left"` // of the stock, in the pond
 	Density       units.LoadPerWaterVolume `json:"density"`
-	PerArea       units.ArealDensity       `json:"per_area"`
+	PerArea       units.ArealDensity       `json:"perArea"`
 
 	// Delivery is how fast animals leave with the outflow; zero above the start
 	// of the run. WaterPerAnimal is the mass of water that comes with each unit
 	// mass of animals and SolidsFraction their share of the volume; both are
 	// zero while nothing is delivered.
 	Delivery       units.MassFlow `json:"delivery"`
-	WaterPerAnimal float64        `json:"water_per_animal"`
-	SolidsFraction float64        `json:"solids_fraction"`
+	WaterPerAnimal float64        `json:"waterPerAnimal"`
+	SolidsFraction float64        `json:"solidsFraction"`
 
 	Notices []units.Notice `json:"notices,omitempty"`
 }
@@ -169,9 +169,9 @@ func (c Crowd) At(stage units.Length, outflow units.Flow) (CrowdState, error) {
 	all := []error{
 		units.Finite(fn, "start", float64(c.Start), "m"), units.Finite(fn, "stage", float64(stage), "m"),
 		units.NonNegative(fn, "stock", float64(c.Stock), "kg"), units.NonNegative(fn, "outflow", float64(outflow), "m3/s"),
-		units.NonNegative(fn, "water_density", float64(c.WaterDensity), "kg/m3"),
-		units.NonNegative(fn, "animal_density", float64(c.AnimalDensity), "kg/m3"),
-		units.NonNegative(fn, "density_limit", float64(c.DensityLimit), "kg/m3"),
+		units.NonNegative(fn, "waterDensity", float64(c.WaterDensity), "kg/m3"),
+		units.NonNegative(fn, "animalDensity", float64(c.AnimalDensity), "kg/m3"),
+		units.NonNegative(fn, "densityLimit", float64(c.DensityLimit), "kg/m3"),
 		units.AtField("curve", c.Curve.Validate()),
 	}
 	if c.Pond == nil {

@@ -10,9 +10,9 @@ import (
 // CrowdProfile is the crowd at falling stages, with the two moments that size
 // the basin and the pump.
 type CrowdProfile struct {
-	States       []CrowdState `json:"states"`        // from Start down
-	PeakDensity  CrowdState   `json:"peak_density"`  // where animals stand closest
-	PeakDelivery CrowdState   `json:"peak_delivery"` // where most arrive per time
+	States       []CrowdState `json:"states"`       // from Start down
+	PeakDensity  CrowdState   `json:"peakDensity"`  // where animals stand closest
+	PeakDelivery CrowdState   `json:"peakDelivery"` // where most arrive per time
 }
 
 // Profile follows the crowd from its start to the lowest stage in steps of

@@ -16,7 +16,7 @@ type Required struct {
 	Without time.Time    `json:"without"` // without it; zero: not within the horizon
 	Left    units.Volume `json:"left"`    // water above the target at the asked hour without it
 	Runs    int          `json:"runs"`    // drawdowns computed
-	InTime  bool         `json:"in_time"` // nothing is required: the plan meets the hour as it is
+	InTime  bool         `json:"inTime"`  // nothing is required: the plan meets the hour as it is
 	Asked   time.Time    `json:"asked"`   // the hour
 }
 

@@ -159,9 +159,9 @@ func (e Effluent) peak(f float64) float64 {
 
 // HoldBack is the last share of a pond's water, kept for settling.
 type HoldBack struct {
-	Stage         units.Length `json:"stage"`          // at which draining must stop
-	Volume        units.Volume `json:"volume"`         // held
-	DepthFraction float64      `json:"depth_fraction"` // of the depth from bottom to start: the last fifth of the volume is not the last fifth of the depth
+	Stage         units.Length `json:"stage"`         // at which draining must stop
+	Volume        units.Volume `json:"volume"`        // held
+	DepthFraction float64      `json:"depthFraction"` // of the depth from bottom to start: the last fifth of the volume is not the last fifth of the depth
 }
 
 // HoldBackStage returns the stage below which the last share (0 to 1) of the

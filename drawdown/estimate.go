@@ -50,12 +50,12 @@ func (d *DepthKind) UnmarshalText(text []byte) error {
 // [RoughPond.Estimate] answers with a volume band that is as wide as such a
 // description deserves.
 type RoughPond struct {
-	Area    units.Area   `json:"area"`               // of the water when full
-	Depth   units.Length `json:"depth"`              // when full
-	DepthIs DepthKind    `json:"depth_is,omitempty"` // where the depth was taken
+	Area    units.Area   `json:"area"`              // of the water when full
+	Depth   units.Length `json:"depth"`             // when full
+	DepthIs DepthKind    `json:"depthIs,omitempty"` // where the depth was taken
 
-	AreaError  float64 `json:"area_error,omitempty"`  // relative standard error of Area; zero means 0.15 for "about", say 0.03 for a map
-	DepthError float64 `json:"depth_error,omitempty"` // of Depth; zero means 0.15
+	AreaError  float64 `json:"areaError,omitempty"`  // relative standard error of Area; zero means 0.15 for "about", say 0.03 for a map
+	DepthError float64 `json:"depthError,omitempty"` // of Depth; zero means 0.15
 
 	Bottom units.Length `json:"bottom,omitempty"` // level of the deepest place on the pond's datum
 }
@@ -72,9 +72,9 @@ type RoughEstimate struct {
 	High   StageTable `json:"high"`
 
 	// Shares of the variance: which doubt to remove first.
-	FromArea  float64 `json:"from_area"`
-	FromDepth float64 `json:"from_depth"`
-	FromShape float64 `json:"from_shape"`
+	FromArea  float64 `json:"fromArea"`
+	FromDepth float64 `json:"fromDepth"`
+	FromShape float64 `json:"fromShape"`
 
 	Notices []units.Notice `json:"notices,omitempty"`
 }
@@ -106,10 +106,10 @@ func (r RoughPond) Estimate() (RoughEstimate, error) {
 	factor, known := shapeFactor[r.DepthIs]
 	err := errors.Join(units.Positive(fn, "area", float64(r.Area), "m2"), units.Positive(fn, "depth", float64(r.Depth), "m"),
 		units.Within(fn, "depth", float64(r.Depth), 0, 100, "m"),
-		units.Within(fn, "area_error", r.AreaError, 0, 1, ""), units.Within(fn, "depth_error", r.DepthError, 0, 1, ""),
+		units.Within(fn, "areaError", r.AreaError, 0, 1, ""), units.Within(fn, "depthError", r.DepthError, 0, 1, ""),
 		units.Finite(fn, "bottom", float64(r.Bottom), "m"))
 	if !known {
-		err = errors.Join(err, &units.InputError{Func: fn, Field: "depth_is", Value: float64(r.DepthIs), Reason: "not a named kind of depth"})
+		err = errors.Join(err, &units.InputError{Func: fn, Field: "depthIs", Value: float64(r.DepthIs), Reason: "not a named kind of depth"})
 	}
 	if err != nil {
 		return RoughEstimate{}, err

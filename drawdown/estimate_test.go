@@ -44,7 +44,7 @@ func TestRoughPondBand(t *testing.T) {
 	require.NoError(t, err)
 	text, err := json.Marshal(r)
 	require.NoError(t, err)
-	require.Contains(t, string(text), `"depth_is":"average"`)
+	require.Contains(t, string(text), `"depthIs":"average"`)
 	var back RoughPond
 	require.NoError(t, json.Unmarshal(text, &back))
 	require.Equal(t, r, back)

@@ -14,8 +14,8 @@ import (
 type Exchange struct {
 	From      Storage      `json:"-"`
 	To        Storage      `json:"-"`
-	FromStage units.Length `json:"from_stage"`
-	ToStage   units.Length `json:"to_stage"` // above the same datum
+	FromStage units.Length `json:"fromStage"`
+	ToStage   units.Length `json:"toStage"` // above the same datum
 	Through   Outlet       `json:"-"`
 }
 
@@ -23,8 +23,8 @@ type Exchange struct {
 type Exchanged struct {
 	Elapsed   time.Duration `json:"elapsed"`
 	Moved     units.Volume  `json:"moved"`
-	FromStage units.Length  `json:"from_stage"`
-	ToStage   units.Length  `json:"to_stage"`
+	FromStage units.Length  `json:"fromStage"`
+	ToStage   units.Length  `json:"toStage"`
 }
 
 // Until returns the time for the difference of the levels to fall to head, and
@@ -48,8 +48,8 @@ func (e Exchange) Until(head units.Length) (Exchanged, error) {
 	}
 	now := float64(e.FromStage - e.ToStage)
 	if err := joinErrors([]error{
-		units.Within(fn, "from_stage", float64(e.FromStage), float64(e.From.Bottom()), float64(e.From.Top()), "m"),
-		units.Within(fn, "to_stage", float64(e.ToStage), float64(e.To.Bottom()), float64(e.To.Top()), "m"),
+		units.Within(fn, "fromStage", float64(e.FromStage), float64(e.From.Bottom()), float64(e.From.Top()), "m"),
+		units.Within(fn, "toStage", float64(e.ToStage), float64(e.To.Bottom()), float64(e.To.Top()), "m"),
 		units.Within(fn, "head", float64(head), 0, math.Max(0, now), "m")}); err != nil {
 		return Exchanged{}, err
 	}

@@ -12,13 +12,13 @@ import (
 // FlushCycles is the refilling and pumping out of a catch basin to fetch the
 // animals that the first emptying left.
 type FlushCycles struct {
-	Basin   units.Volume `json:"basin"`    // pumped out each time
-	Refill  units.Flow   `json:"refill"`   // water let in
-	PumpOut units.Flow   `json:"pump_out"` // by the pump, animals and water
+	Basin   units.Volume `json:"basin"`   // pumped out each time
+	Refill  units.Flow   `json:"refill"`  // water let in
+	PumpOut units.Flow   `json:"pumpOut"` // by the pump, animals and water
 
 	// RefillRuns tells that the inflow is left on while the pump empties the
 	// basin, so that the pump has it to lift too.
-	RefillRuns bool `json:"refill_runs,omitempty"`
+	RefillRuns bool `json:"refillRuns,omitempty"`
 
 	// Removal is the share of the animals present that one cycle takes out,
 	// with 0.4 to 0.9 usual (common practice). Removals, when given, are the
@@ -52,7 +52,7 @@ func (f FlushCycles) Validate() error {
 	all := []error{
 		units.Positive(fn, "basin", float64(f.Basin), "m3"),
 		units.Positive(fn, "refill", float64(f.Refill), "m3/s"),
-		units.Positive(fn, "pump_out", float64(f.PumpOut), "m3/s"),
+		units.Positive(fn, "pumpOut", float64(f.PumpOut), "m3/s"),
 	}
 	if len(f.Removals) == 0 {
 		all = append(all, removalWithin("removal", f.Removal))
@@ -61,7 +61,7 @@ func (f FlushCycles) Validate() error {
 		all = append(all, removalWithin(fmt.Sprintf("removals[%d]", i), p))
 	}
 	if f.RefillRuns && f.PumpOut > 0 && !(f.PumpOut > f.Refill) {
-		all = append(all, &units.InputError{Func: fn, Field: "pump_out", Value: float64(f.PumpOut), Unit: "m3/s", Min: float64(f.Refill), Max: math.Inf(1),
+		all = append(all, &units.InputError{Func: fn, Field: "pumpOut", Value: float64(f.PumpOut), Unit: "m3/s", Min: float64(f.Refill), Max: math.Inf(1),
 			Kind: units.ErrNoSolution, Reason: "the pump cannot empty a basin that fills as fast"})
 	}
 	return errors.Join(all...)

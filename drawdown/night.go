@@ -11,8 +11,8 @@ import (
 // that the event does not happen.
 type Night struct {
 	Sunset     time.Time `json:"sunset,omitzero"`
-	LastLight  time.Time `json:"last_light,omitzero"`
-	FirstLight time.Time `json:"first_light,omitzero"` // on the following day
+	LastLight  time.Time `json:"lastLight,omitzero"`
+	FirstLight time.Time `json:"firstLight,omitzero"` // on the following day
 	Sunrise    time.Time `json:"sunrise,omitzero"`
 
 	Dark     time.Duration `json:"dark"`     // from last light to first light

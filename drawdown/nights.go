@@ -64,9 +64,9 @@ type NightQuestion struct {
 	Work    time.Duration `json:"work"`
 	Opening time.Duration `json:"opening"`
 
-	SurgeSD  units.Length `json:"surge_sd,omitempty"`  // standard deviation of the weather's part in the tide
-	OutletSD float64      `json:"outlet_sd,omitempty"` // of the logarithm of what the gates pass
-	Draws    int          `json:"draws,omitempty"`     // zero means 200
+	SurgeSD  units.Length `json:"surgeSD,omitempty"`  // standard deviation of the weather's part in the tide
+	OutletSD float64      `json:"outletSD,omitempty"` // of the logarithm of what the gates pass
+	Draws    int          `json:"draws,omitempty"`    // zero means 200
 	Seed     uint64       `json:"seed,omitempty"`
 }
 
@@ -74,7 +74,7 @@ type NightQuestion struct {
 type NightChoice struct {
 	Evening time.Time `json:"evening"`
 	Night   Night     `json:"night"`
-	ReadyBy time.Time `json:"ready_by"`
+	ReadyBy time.Time `json:"readyBy"`
 	Opening time.Time `json:"opening"` // as wished
 
 	Ready  time.Time     `json:"ready"`  // opened as wished, without surge; zero: not within the horizon
@@ -86,7 +86,7 @@ type NightChoice struct {
 	// the ready times a tenth, half and nine tenths of them are ready by; zero
 	// where some are not ready within the horizon.
 	Miss   float64   `json:"miss"`
-	MissSE float64   `json:"miss_se"` // sampling error of Miss
+	MissSE float64   `json:"missSE"` // sampling error of Miss
 	P10    time.Time `json:"p10"`
 	P50    time.Time `json:"p50"`
 	P90    time.Time `json:"p90"`
@@ -110,7 +110,7 @@ func RankNights(q NightQuestion) ([]NightChoice, error) {
 	if len(q.Evenings) == 0 {
 		return nil, &units.InputError{Func: fn, Field: "evenings", Value: 0, Unit: "nights", Reason: "no evening was given"}
 	}
-	if err := joinErrors([]error{units.NonNegative(fn, "surge_sd", float64(q.SurgeSD), "m"), units.NonNegative(fn, "outlet_sd", q.OutletSD, "")}); err != nil {
+	if err := joinErrors([]error{units.NonNegative(fn, "surgeSD", float64(q.SurgeSD), "m"), units.NonNegative(fn, "outletSD", q.OutletSD, "")}); err != nil {
 		return nil, err
 	}
 	if q.Draws == 0 {

@@ -31,11 +31,11 @@ type ReturnPoint struct {
 	// empty pond can be refilled in time.
 	Stage units.Length `json:"stage"`
 
-	RefillNow time.Duration  `json:"refill_now"` // from the present stage to safety
-	OxygenNow time.Duration  `json:"oxygen_now"` // to the limit at the present stage; with Lasts it does not run out
-	Lasts     bool           `json:"lasts"`      // the oxygen limit is not met at the present stage at all
-	GoBack    bool           `json:"go_back"`    // the present stage can still be refilled in time
-	RefillBy  time.Duration  `json:"refill_by"`  // how long the refill may be put off; zero when it is too late or Lasts
+	RefillNow time.Duration  `json:"refillNow"` // from the present stage to safety
+	OxygenNow time.Duration  `json:"oxygenNow"` // to the limit at the present stage; with Lasts it does not run out
+	Lasts     bool           `json:"lasts"`     // the oxygen limit is not met at the present stage at all
+	GoBack    bool           `json:"goBack"`    // the present stage can still be refilled in time
+	RefillBy  time.Duration  `json:"refillBy"`  // how long the refill may be put off; zero when it is too late or Lasts
 	Notices   []units.Notice `json:"notices"`
 }
 

@@ -26,8 +26,8 @@ const CodeOpeningNotUnique = "DRAW_OPENING_NOT_UNIQUE"
 type Cliff struct {
 	Before      time.Time     `json:"before"`
 	After       time.Time     `json:"after"`
-	ReadyBefore time.Time     `json:"ready_before"`
-	ReadyAfter  time.Time     `json:"ready_after"`
+	ReadyBefore time.Time     `json:"readyBefore"`
+	ReadyAfter  time.Time     `json:"readyAfter"`
 	Jump        time.Duration `json:"jump"`
 	Never       bool          `json:"never,omitempty"`
 }
@@ -39,19 +39,19 @@ type OpeningSearch struct {
 	Earliest time.Time     `json:"earliest"`
 	Latest   time.Time     `json:"latest"`
 	Every    time.Duration `json:"every"`
-	MinJump  time.Duration `json:"min_jump"`
+	MinJump  time.Duration `json:"minJump"`
 }
 
 // LatestOpening is the answer to the backward question.
 type LatestOpening struct {
-	ReadyBy   time.Time      `json:"ready_by"`
-	Opening   time.Time      `json:"opening"`    // the latest that is not late
-	Ready     time.Time      `json:"ready"`      // when it is ready then
-	Later     time.Time      `json:"later"`      // a second later
-	ReadyThen time.Time      `json:"ready_then"` // when it is ready then; zero: not within the horizon
-	Cliffs    []Cliff        `json:"cliffs"`     // all within the search, rising
-	Unique    bool           `json:"unique"`     // every earlier opening looked at is ready in time too
-	Runs      int            `json:"runs"`       // drawdowns computed
+	ReadyBy   time.Time      `json:"readyBy"`
+	Opening   time.Time      `json:"opening"`   // the latest that is not late
+	Ready     time.Time      `json:"ready"`     // when it is ready then
+	Later     time.Time      `json:"later"`     // a second later
+	ReadyThen time.Time      `json:"readyThen"` // when it is ready then; zero: not within the horizon
+	Cliffs    []Cliff        `json:"cliffs"`    // all within the search, rising
+	Unique    bool           `json:"unique"`    // every earlier opening looked at is ready in time too
+	Runs      int            `json:"runs"`      // drawdowns computed
 	Notices   []units.Notice `json:"notices"`
 }
 

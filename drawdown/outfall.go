@@ -30,7 +30,7 @@ const (
 // engineer decides on the protection of a dike.
 func IsbashStone(velocity units.Velocity, specificGravity float64, turbulence Turbulence) (units.Length, error) {
 	const fn = "drawdown.IsbashStone"
-	err := errors.Join(units.NonNegative(fn, "velocity", float64(velocity), "m/s"), units.Within(fn, "specific_gravity", specificGravity, 1.5, 4, ""))
+	err := errors.Join(units.NonNegative(fn, "velocity", float64(velocity), "m/s"), units.Within(fn, "specificGravity", specificGravity, 1.5, 4, ""))
 	if turbulence > LowTurbulence {
 		err = errors.Join(err, &units.InputError{Func: fn, Field: "turbulence", Value: float64(turbulence), Reason: "not a named turbulence"})
 	}

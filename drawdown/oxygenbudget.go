@@ -26,11 +26,11 @@ type OxygenBudget struct {
 	Limit units.Concentration `json:"limit"` // alarm or tolerance limit, the user's
 
 	Inflow       units.Flow          `json:"inflow,omitempty"`
-	InflowOxygen units.Concentration `json:"inflow_oxygen,omitempty"`
+	InflowOxygen units.Concentration `json:"inflowOxygen,omitempty"`
 
-	SedimentDemand units.ArealRate `json:"sediment_demand,omitempty"` // oxygen taken by the bed
-	BedArea        units.Area      `json:"bed_area,omitempty"`
-	WaterDemand    units.MassFlow  `json:"water_demand,omitempty"` // by plankton and stirred mud, of the whole volume
+	SedimentDemand units.ArealRate `json:"sedimentDemand,omitempty"` // oxygen taken by the bed
+	BedArea        units.Area      `json:"bedArea,omitempty"`
+	WaterDemand    units.MassFlow  `json:"waterDemand,omitempty"` // by plankton and stirred mud, of the whole volume
 
 	Reaeration units.Rate `json:"reaeration,omitempty"` // transfer through the surface per unit of deficit
 
@@ -39,8 +39,8 @@ type OxygenBudget struct {
 	// of it (zero means 0.9) and AerationTheta the temperature factor (zero
 	// means 1.024).
 	Aeration      units.MassFlow `json:"aeration,omitempty"`
-	AerationAlpha float64        `json:"aeration_alpha,omitempty"`
-	AerationTheta float64        `json:"aeration_theta,omitempty"`
+	AerationAlpha float64        `json:"aerationAlpha,omitempty"`
+	AerationTheta float64        `json:"aerationTheta,omitempty"`
 
 	Temperature units.Temperature       `json:"temperature"`
 	Salinity    units.PracticalSalinity `json:"salinity,omitempty"`
@@ -51,9 +51,9 @@ type OxygenBudget struct {
 type OxygenOutlook struct {
 	Saturation units.Concentration `json:"saturation"`
 
-	AnimalDemand   units.MassFlow `json:"animal_demand"`
-	SedimentDemand units.MassFlow `json:"sediment_demand"`
-	WaterDemand    units.MassFlow `json:"water_demand"`
+	AnimalDemand   units.MassFlow `json:"animalDemand"`
+	SedimentDemand units.MassFlow `json:"sedimentDemand"`
+	WaterDemand    units.MassFlow `json:"waterDemand"`
 
 	// Tends is the oxygen the water settles at as things stand, zero when the
 	// demand would take it below.
@@ -62,19 +62,19 @@ type OxygenOutlook struct {
 	// Meets tells whether the limit is met as things stand, and TimeToLimit
 	// when; it is zero when the start is at or below the limit already.
 	Meets       bool          `json:"meets"`
-	TimeToLimit time.Duration `json:"time_to_limit"`
+	TimeToLimit time.Duration `json:"timeToLimit"`
 
 	// Unsupplied is the time to the limit when inflow and aerators stop
 	// together: what a stalled pump or a power cut leaves. UnsuppliedMeets is
 	// false when even then the limit is not met.
-	UnsuppliedMeets bool          `json:"unsupplied_meets"`
+	UnsuppliedMeets bool          `json:"unsuppliedMeets"`
 	Unsupplied      time.Duration `json:"unsupplied"`
 
 	// InflowToHold is the inflow of InflowOxygen that holds the limit with
 	// aerators running; CanHold is false when no inflow can, because it carries
 	// no more oxygen than the limit.
-	CanHold      bool       `json:"can_hold"`
-	InflowToHold units.Flow `json:"inflow_to_hold"`
+	CanHold      bool       `json:"canHold"`
+	InflowToHold units.Flow `json:"inflowToHold"`
 
 	Notices []units.Notice `json:"notices,omitempty"`
 }
@@ -102,14 +102,14 @@ func (b OxygenBudget) Validate() error {
 		units.Within(fn, "start", float64(b.Start), 0, 0.06, "kg/m3"),
 		units.Within(fn, "limit", float64(b.Limit), 0, 0.06, "kg/m3"),
 		units.NonNegative(fn, "inflow", float64(b.Inflow), "m3/s"),
-		units.Within(fn, "inflow_oxygen", float64(b.InflowOxygen), 0, 0.06, "kg/m3"),
-		units.NonNegative(fn, "sediment_demand", float64(b.SedimentDemand), "kg/(m2 s)"),
-		units.NonNegative(fn, "bed_area", float64(b.BedArea), "m2"),
-		units.NonNegative(fn, "water_demand", float64(b.WaterDemand), "kg/s"),
+		units.Within(fn, "inflowOxygen", float64(b.InflowOxygen), 0, 0.06, "kg/m3"),
+		units.NonNegative(fn, "sedimentDemand", float64(b.SedimentDemand), "kg/(m2 s)"),
+		units.NonNegative(fn, "bedArea", float64(b.BedArea), "m2"),
+		units.NonNegative(fn, "waterDemand", float64(b.WaterDemand), "kg/s"),
 		units.NonNegative(fn, "reaeration", float64(b.Reaeration), "1/s"),
 		units.NonNegative(fn, "aeration", float64(b.Aeration), "kg/s"),
-		units.Within(fn, "aeration_alpha", b.AerationAlpha, 0, 1.2, ""),
-		units.Within(fn, "aeration_theta", b.AerationTheta, 0, 1.1, ""),
+		units.Within(fn, "aerationAlpha", b.AerationAlpha, 0, 1.2, ""),
+		units.Within(fn, "aerationTheta", b.AerationTheta, 0, 1.1, ""),
 		units.Within(fn, "temperature", b.Temperature.Celsius(), -2, 45, "C"),
 		units.Within(fn, "salinity", float64(b.Salinity), 0, 60, "PSU"),
 		units.Within(fn, "pressure", float64(b.pressure()), 4e4, 1.2e5, "Pa"))
@@ -228,14 +228,14 @@ func (o *OxygenOutlook) notices(b OxygenBudget) {
 		add(units.Notice{Code: CodeOxygenBelowLimit, Severity: units.Danger, Field: "start", Value: mgl(b.Start), Limit: mgl(b.Limit), Unit: "mg/L",
 			Message: "the oxygen is at or below the limit already"})
 	case o.Meets && o.TimeToLimit < shortNotice:
-		add(units.Notice{Code: CodeOxygenShort, Severity: units.Danger, Field: "time_to_limit", Value: o.TimeToLimit.Minutes(),
+		add(units.Notice{Code: CodeOxygenShort, Severity: units.Danger, Field: "timeToLimit", Value: o.TimeToLimit.Minutes(),
 			Limit: shortNotice.Minutes(), Unit: "min", Message: fmt.Sprintf("the oxygen limit is %.0f minutes away as things stand", o.TimeToLimit.Minutes())})
 	case o.UnsuppliedMeets && o.Unsupplied < shortNotice:
 		add(units.Notice{Code: CodeOxygenShort, Severity: units.Warning, Field: "unsupplied", Value: o.Unsupplied.Minutes(),
 			Limit: shortNotice.Minutes(), Unit: "min", Message: fmt.Sprintf("should inflow and aerators stop, the oxygen limit is %.0f minutes away", o.Unsupplied.Minutes())})
 	}
 	if !o.CanHold {
-		add(units.Notice{Code: CodeOxygenNoHold, Severity: units.Warning, Field: "inflow_oxygen", Value: mgl(b.InflowOxygen), Limit: mgl(b.Limit), Unit: "mg/L",
+		add(units.Notice{Code: CodeOxygenNoHold, Severity: units.Warning, Field: "inflowOxygen", Value: mgl(b.InflowOxygen), Limit: mgl(b.Limit), Unit: "mg/L",
 			Message: "no inflow can hold the limit: it must carry more oxygen than the limit; aerate, or take animals out"})
 	}
 	if b.Start > 1.5*o.Saturation {

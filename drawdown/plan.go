@@ -35,7 +35,7 @@ type Plan struct {
 	Stage   units.Length  `json:"stage"`             // at Start
 	Opening time.Time     `json:"opening"`           // zero: at Start
 	Target  units.Length  `json:"target"`            // stage at which the basin is ready
-	RunOn   bool          `json:"run_on,omitempty"`  // go on to the horizon after the target
+	RunOn   bool          `json:"runOn,omitempty"`   // go on to the horizon after the target
 	Horizon time.Duration `json:"horizon,omitempty"` // from Start; zero means 30 days
 
 	Gates     []Gate    `json:"gates"`
@@ -48,9 +48,9 @@ type Plan struct {
 	Leakage     *Leakage       `json:"leakage,omitempty"`
 	Neighbour   *Neighbour     `json:"neighbour,omitempty"`
 
-	Watch     []units.Length `json:"watch,omitempty"`      // stages whose passing is wanted as an event
-	FallLimit units.Velocity `json:"fall_limit,omitempty"` // fall of the stage above which a notice is due; zero: none
-	Tolerance float64        `json:"tolerance,omitempty"`  // relative, per step; zero means 3e-8
+	Watch     []units.Length `json:"watch,omitempty"`     // stages whose passing is wanted as an event
+	FallLimit units.Velocity `json:"fallLimit,omitempty"` // fall of the stage above which a notice is due; zero: none
+	Tolerance float64        `json:"tolerance,omitempty"` // relative, per step; zero means 3e-8
 }
 
 const (
@@ -101,7 +101,7 @@ func (p Plan) Validate() error {
 	}
 	check(units.NonNegative(fn, "evaporation", float64(p.Evaporation), "m/s"))
 	check(units.Finite(fn, "seepage", float64(p.Seepage), "m/s"))
-	check(units.NonNegative(fn, "fall_limit", float64(p.FallLimit), "m/s"))
+	check(units.NonNegative(fn, "fallLimit", float64(p.FallLimit), "m/s"))
 	if p.Leakage != nil {
 		check(units.NonNegative(fn, "leakage.conductance", float64(p.Leakage.Conductance), "1/s"))
 		if p.Tailwater == nil {

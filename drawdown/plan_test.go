@@ -46,7 +46,7 @@ func TestPlanRefusals(t *testing.T) {
 		{"rain out of order", func(p *Plan) { p.Rain = []Rain{{1, []RainStep{{p.Start, 1}, {p.Start, 1}}}} }, "rain[0].steps[1].from"},
 		{"negative evaporation", func(p *Plan) { p.Evaporation = -1 }, "evaporation"},
 		{"seepage NaN", func(p *Plan) { p.Seepage = units.Velocity(nan) }, "seepage"},
-		{"negative limit", func(p *Plan) { p.FallLimit = -1 }, "fall_limit"},
+		{"negative limit", func(p *Plan) { p.FallLimit = -1 }, "fallLimit"},
 		{"leakage without a tailwater", func(p *Plan) { p.Tailwater = nil; p.Leakage = &Leakage{1} }, "leakage"},
 		{"negative leakage", func(p *Plan) { p.Leakage = &Leakage{-1} }, "leakage.conductance"},
 		{"watch NaN", func(p *Plan) { p.Watch = []units.Length{units.Length(nan)} }, "watch[0]"},

@@ -14,11 +14,11 @@ const CodePreDrainTorn = "DRAW_PREDRAIN_TORN"
 // PreDrain asks how far to lower the pond the day before: far enough for the
 // night to finish the rest, not so far that the animals run short of oxygen.
 type PreDrain struct {
-	Night   Plan          `json:"night"`    // the night's plan; its Stage is what is sought
-	Opening time.Time     `json:"opening"`  // when the gates will be opened that night
-	ReadyBy time.Time     `json:"ready_by"` // when the basin must be ready
-	Oxygen  OxygenBudget  `json:"oxygen"`   // of the held water; its Volume is set to the pond's
-	Hold    time.Duration `json:"hold"`     // how long the held water must last without supply reaching its limit
+	Night   Plan          `json:"night"`   // the night's plan; its Stage is what is sought
+	Opening time.Time     `json:"opening"` // when the gates will be opened that night
+	ReadyBy time.Time     `json:"readyBy"` // when the basin must be ready
+	Oxygen  OxygenBudget  `json:"oxygen"`  // of the held water; its Volume is set to the pond's
+	Hold    time.Duration `json:"hold"`    // how long the held water must last without supply reaching its limit
 }
 
 // PreDrainTarget is the answer of [PreDrain].
@@ -52,7 +52,7 @@ func (d PreDrain) Target() (PreDrainTarget, error) {
 		return PreDrainTarget{}, units.AtField("night", err)
 	}
 	if d.Hold < 0 || !d.ReadyBy.After(d.Opening) || d.Opening.Before(p.Start) {
-		return PreDrainTarget{}, &units.InputError{Func: fn, Field: "ready_by", Value: d.ReadyBy.Sub(d.Opening).Hours(), Unit: "h", Reason: "the opening must follow the plan's start and come before the asked hour, and the hold must not be negative"}
+		return PreDrainTarget{}, &units.InputError{Func: fn, Field: "readyBy", Value: d.ReadyBy.Sub(d.Opening).Hours(), Unit: "h", Reason: "the opening must follow the plan's start and come before the asked hour, and the hold must not be negative"}
 	}
 	p.RunOn = false
 	ready := func(h float64) (time.Time, error) {
@@ -75,7 +75,7 @@ func (d PreDrain) Target() (PreDrainTarget, error) {
 	case err != nil:
 		return t, err
 	case !ok:
-		return t, &units.InputError{Func: fn, Field: "ready_by", Value: d.ReadyBy.Sub(d.Opening).Hours(), Unit: "h", Kind: units.ErrNoSolution,
+		return t, &units.InputError{Func: fn, Field: "readyBy", Value: d.ReadyBy.Sub(d.Opening).Hours(), Unit: "h", Kind: units.ErrNoSolution,
 			Reason: "even from just above the target the night is late: inflow, tide or opening binds, not the stage"}
 	}
 	if ok, err := inTime(high); err != nil {

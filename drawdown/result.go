@@ -108,7 +108,7 @@ func (s *Solver) Notices() []units.Notice {
 		add(CodeOvertopped, units.Danger, "stage", s.highest, float64(s.pond.Top()), "m", "the water rose above the top of the stage table; the run went on with vertical walls, a real pond overflows")
 	}
 	if l := s.plan.FallLimit; l > 0 && s.peak > l {
-		add(CodeFallRate, units.Warning, "fall_limit", float64(s.peak)*3600, float64(l)*3600, "m/h", "the stage fell at up to %.4g m/h, at %s; banks can slip, liners lift and animals strand", float64(s.peak)*3600, clockAt(s.plan.Start, s.peakAt).Format("2006-01-02 15:04 MST"))
+		add(CodeFallRate, units.Warning, "fallLimit", float64(s.peak)*3600, float64(l)*3600, "m/h", "the stage fell at up to %.4g m/h, at %s; banks can slip, liners lift and animals strand", float64(s.peak)*3600, clockAt(s.plan.Start, s.peakAt).Format("2006-01-02 15:04 MST"))
 	}
 	if s.plain {
 		add(CodePlainOutlet, units.Info, "gates", 0, 0, "", "an outlet or the tailwater does not tell where its law has corners; steps were held to %s", PlainOutletStep)

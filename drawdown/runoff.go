@@ -23,7 +23,7 @@ func RunoffDepth(rain units.Length, curveNumber float64) (units.Length, error) {
 	const fn = "drawdown.RunoffDepth"
 	err := units.NonNegative(fn, "rain", float64(rain), "m")
 	if !(curveNumber > 0 && curveNumber <= 100) {
-		err = errors.Join(err, &units.InputError{Func: fn, Field: "curve_number", Value: curveNumber, Min: 0, Max: 100, Reason: "a curve number lies above 0 and is at most 100"})
+		err = errors.Join(err, &units.InputError{Func: fn, Field: "curveNumber", Value: curveNumber, Min: 0, Max: 100, Reason: "a curve number lies above 0 and is at most 100"})
 	}
 	if err != nil {
 		return units.Length(math.NaN()), err
@@ -34,7 +34,7 @@ func RunoffDepth(rain units.Length, curveNumber float64) (units.Length, error) {
 		q = (p - 0.2*s) * (p - 0.2*s) / (p + 0.8*s) // eq. 2-3
 	}
 	if curveNumber < 30 {
-		return units.Length(q), &units.InputError{Func: fn, Field: "curve_number", Value: curveNumber, Min: 30, Max: 100, Kind: units.ErrRange, Reason: "curve number method"}
+		return units.Length(q), &units.InputError{Func: fn, Field: "curveNumber", Value: curveNumber, Min: 30, Max: 100, Kind: units.ErrRange, Reason: "curve number method"}
 	}
 	return units.Length(q), nil
 }

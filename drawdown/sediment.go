@@ -63,11 +63,11 @@ func (t StageTable) rebuilt(rows []StageArea) (StageTable, error) {
 
 // Liner is a membrane under a pond with groundwater below it.
 type Liner struct {
-	Groundwater units.Length       `json:"groundwater"`             // level of the water table beside the pond
-	Floor       units.Length       `json:"floor"`                   // level of the liner
-	Ballast     units.ArealDensity `json:"ballast,omitempty"`       // mass on the liner under water, less the water it displaces
-	Water       units.Density      `json:"water,omitempty"`         // in the pond; zero means 1000 kg/m3
-	Safety      float64            `json:"safety_factor,omitempty"` // on the uplift; zero means 1.1
+	Groundwater units.Length       `json:"groundwater"`            // level of the water table beside the pond
+	Floor       units.Length       `json:"floor"`                  // level of the liner
+	Ballast     units.ArealDensity `json:"ballast,omitempty"`      // mass on the liner under water, less the water it displaces
+	Water       units.Density      `json:"water,omitempty"`        // in the pond; zero means 1000 kg/m3
+	Safety      float64            `json:"safetyFactor,omitempty"` // on the uplift; zero means 1.1
 }
 
 // LowestStage returns the stage below which groundwater lifts the liner; the
@@ -89,7 +89,7 @@ func (l Liner) LowestStage() (units.Length, error) {
 	}
 	if err := errors.Join(units.Finite(fn, "groundwater", float64(l.Groundwater), "m"), units.Finite(fn, "floor", float64(l.Floor), "m"),
 		units.NonNegative(fn, "ballast", float64(l.Ballast), "kg/m2"), units.Within(fn, "water", rho, 900, 1300, "kg/m3"),
-		units.Within(fn, "safety_factor", safety, 1, 5, "")); err != nil {
+		units.Within(fn, "safetyFactor", safety, 1, 5, "")); err != nil {
 		return units.Length(math.NaN()), err
 	}
 	need := safety*1000*math.Max(0, float64(l.Groundwater-l.Floor)) - float64(l.Ballast)
@@ -101,7 +101,7 @@ type Bank struct {
 	Slope     float64        `json:"slope"`              // run per rise, 3 for 3:1
 	Friction  units.Angle    `json:"friction"`           // drained angle of friction
 	Cohesion  units.Pressure `json:"cohesion,omitempty"` // drained
-	SlipDepth units.Length   `json:"slip_depth"`         // thickness of the layer that might slip, measured vertically
+	SlipDepth units.Length   `json:"slipDepth"`          // thickness of the layer that might slip, measured vertically
 	Saturated units.Density  `json:"saturated"`          // density of the saturated soil, near 2000 kg/m3
 }
 
@@ -120,7 +120,7 @@ type Bank struct {
 func (b Bank) SuddenDrawdownFactor() (float64, error) {
 	const fn = "drawdown.Bank"
 	if err := errors.Join(units.Within(fn, "slope", b.Slope, 0.1, 50, ""), units.Within(fn, "friction", b.Friction.In(units.Degrees), 0, 50, "deg"),
-		units.NonNegative(fn, "cohesion", float64(b.Cohesion), "Pa"), units.Within(fn, "slip_depth", float64(b.SlipDepth), 0.05, 20, "m"),
+		units.NonNegative(fn, "cohesion", float64(b.Cohesion), "Pa"), units.Within(fn, "slipDepth", float64(b.SlipDepth), 0.05, 20, "m"),
 		units.Within(fn, "saturated", float64(b.Saturated), 1200, 2600, "kg/m3")); err != nil {
 		return math.NaN(), err
 	}

@@ -72,16 +72,16 @@ type RectangularPond struct {
 	Width  units.Length `json:"width"`  // of the floor
 	Fall   units.Length `json:"fall"`   // of the floor along Length; zero is a level floor
 
-	SideSlope       float64 `json:"side_slope"`        // of the two long banks
-	DeepEndSlope    float64 `json:"deep_end_slope"`    // of the bank at the deep end
-	ShallowEndSlope float64 `json:"shallow_end_slope"` // of the bank at the shallow end
+	SideSlope       float64 `json:"sideSlope"`       // of the two long banks
+	DeepEndSlope    float64 `json:"deepEndSlope"`    // of the bank at the deep end
+	ShallowEndSlope float64 `json:"shallowEndSlope"` // of the bank at the shallow end
 
 	Floor units.Length `json:"floor"` // level of the floor's deep edge
 	Crest units.Length `json:"crest"` // level of the top of the banks
 
 	// RoundedCorners takes the corners of the banks for quarter cones instead
 	// of mitres, which earthmoving leaves nearer the truth.
-	RoundedCorners bool `json:"rounded_corners,omitempty"`
+	RoundedCorners bool `json:"roundedCorners,omitempty"`
 }
 
 // Validate reports every problem of the pond at once.
@@ -91,9 +91,9 @@ func (p RectangularPond) Validate() error {
 		units.Positive(fn, "length", float64(p.Length), "m"),
 		units.Positive(fn, "width", float64(p.Width), "m"),
 		units.NonNegative(fn, "fall", float64(p.Fall), "m"),
-		units.Within(fn, "side_slope", p.SideSlope, 0, 50, ""),
-		units.Within(fn, "deep_end_slope", p.DeepEndSlope, 0, 50, ""),
-		units.Within(fn, "shallow_end_slope", p.ShallowEndSlope, 0, 50, ""),
+		units.Within(fn, "sideSlope", p.SideSlope, 0, 50, ""),
+		units.Within(fn, "deepEndSlope", p.DeepEndSlope, 0, 50, ""),
+		units.Within(fn, "shallowEndSlope", p.ShallowEndSlope, 0, 50, ""),
 		units.Finite(fn, "floor", float64(p.Floor), "m"),
 		units.Finite(fn, "crest", float64(p.Crest), "m"))
 	if err == nil && !(p.Crest > p.Floor+p.Fall) {
@@ -166,11 +166,11 @@ func (b *shapeBuilder) close(stage float64, hollow bool) {
 // falls evenly from the far end to the near (drain) end; its lip is level.
 type Ditch struct {
 	Length      units.Length `json:"length"`
-	BottomWidth units.Length `json:"bottom_width"` // zero is a V-ditch
-	SideSlope   float64      `json:"side_slope"`   // run per rise
-	Lip         units.Length `json:"lip"`          // level of its upper edges, the pond floor
-	NearDepth   units.Length `json:"near_depth"`   // below the lip at the drain
-	FarDepth    units.Length `json:"far_depth"`    // below the lip at the far end; zero runs out to nothing
+	BottomWidth units.Length `json:"bottomWidth"` // zero is a V-ditch
+	SideSlope   float64      `json:"sideSlope"`   // run per rise
+	Lip         units.Length `json:"lip"`         // level of its upper edges, the pond floor
+	NearDepth   units.Length `json:"nearDepth"`   // below the lip at the drain
+	FarDepth    units.Length `json:"farDepth"`    // below the lip at the far end; zero runs out to nothing
 }
 
 // Shape returns the exact storage of the ditch below its lip. Above the lip it
@@ -184,13 +184,13 @@ func (d Ditch) Shape() (Shape, error) {
 	const fn = "drawdown.Ditch"
 	err := errors.Join(
 		units.Positive(fn, "length", float64(d.Length), "m"),
-		units.NonNegative(fn, "bottom_width", float64(d.BottomWidth), "m"),
-		units.Within(fn, "side_slope", d.SideSlope, 0, 50, ""),
+		units.NonNegative(fn, "bottomWidth", float64(d.BottomWidth), "m"),
+		units.Within(fn, "sideSlope", d.SideSlope, 0, 50, ""),
 		units.Finite(fn, "lip", float64(d.Lip), "m"),
-		units.Positive(fn, "near_depth", float64(d.NearDepth), "m"),
-		units.Within(fn, "far_depth", float64(d.FarDepth), 0, math.Max(0, float64(d.NearDepth)), "m"))
+		units.Positive(fn, "nearDepth", float64(d.NearDepth), "m"),
+		units.Within(fn, "farDepth", float64(d.FarDepth), 0, math.Max(0, float64(d.NearDepth)), "m"))
 	if err == nil && d.BottomWidth == 0 && d.SideSlope == 0 {
-		err = &units.InputError{Func: fn, Field: "bottom_width", Value: 0, Unit: "m", Reason: "a ditch needs a bottom width or side slopes"}
+		err = &units.InputError{Func: fn, Field: "bottomWidth", Value: 0, Unit: "m", Reason: "a ditch needs a bottom width or side slopes"}
 	}
 	if err != nil {
 		return Shape{}, err
@@ -214,9 +214,9 @@ func (d Ditch) Shape() (Shape, error) {
 type CatchBasin struct {
 	Length    units.Length `json:"length"` // of its own floor
 	Width     units.Length `json:"width"`
-	SideSlope float64      `json:"side_slope,omitempty"` // of all four walls, run per rise; zero is a vertical wall
-	Lip       units.Length `json:"lip"`                  // level of its edge, the pond floor
-	Depth     units.Length `json:"depth"`                // below the lip
+	SideSlope float64      `json:"sideSlope,omitempty"` // of all four walls, run per rise; zero is a vertical wall
+	Lip       units.Length `json:"lip"`                 // level of its edge, the pond floor
+	Depth     units.Length `json:"depth"`               // below the lip
 }
 
 // Shape returns the exact storage of the basin below its lip. Above the lip it
@@ -228,7 +228,7 @@ func (c CatchBasin) Shape() (Shape, error) {
 	if err := errors.Join(
 		units.Positive(fn, "length", float64(c.Length), "m"),
 		units.Positive(fn, "width", float64(c.Width), "m"),
-		units.Within(fn, "side_slope", c.SideSlope, 0, 50, ""),
+		units.Within(fn, "sideSlope", c.SideSlope, 0, 50, ""),
 		units.Finite(fn, "lip", float64(c.Lip), "m"),
 		units.Positive(fn, "depth", float64(c.Depth), "m")); err != nil {
 		return Shape{}, err

@@ -20,13 +20,13 @@ type Place struct {
 // the day asked for; a zero time means that the event does not happen that
 // day, as the moon does not rise on one day of a month.
 type Sky struct {
-	NauticalDawn time.Time `json:"nautical_dawn,omitzero"` // sun 12 degrees below the horizon: horizon visible at sea
-	FirstLight   time.Time `json:"first_light,omitzero"`   // civil dawn, sun 6 degrees below: work without lamps
-	Sunrise      time.Time `json:"sunrise,omitzero"`       // upper edge on the horizon, with refraction
-	Noon         time.Time `json:"noon"`                   // sun highest
+	NauticalDawn time.Time `json:"nauticalDawn,omitzero"` // sun 12 degrees below the horizon: horizon visible at sea
+	FirstLight   time.Time `json:"firstLight,omitzero"`   // civil dawn, sun 6 degrees below: work without lamps
+	Sunrise      time.Time `json:"sunrise,omitzero"`      // upper edge on the horizon, with refraction
+	Noon         time.Time `json:"noon"`                  // sun highest
 	Sunset       time.Time `json:"sunset,omitzero"`
-	LastLight    time.Time `json:"last_light,omitzero"` // civil dusk
-	NauticalDusk time.Time `json:"nautical_dusk,omitzero"`
+	LastLight    time.Time `json:"lastLight,omitzero"` // civil dusk
+	NauticalDusk time.Time `json:"nauticalDusk,omitzero"`
 	Moonrise     time.Time `json:"moonrise,omitzero"`
 	Moonset      time.Time `json:"moonset,omitzero"`
 	Moon         Moon      `json:"moon"` // at local noon

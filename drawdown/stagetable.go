@@ -219,7 +219,7 @@ func (t StageTable) FractionStage(fraction float64) (units.Length, error) {
 // stageTableJSON is the written form of a StageTable.
 type stageTableJSON struct {
 	Stages        []StageArea `json:"stages"`
-	AllowOverhang bool        `json:"allow_overhang,omitempty"`
+	AllowOverhang bool        `json:"allowOverhang,omitempty"`
 }
 
 // MarshalJSON writes the rows, each value with its unit.

@@ -17,8 +17,8 @@ type Pool struct {
 	Bottom  units.Length `json:"bottom"` // level there
 	Spill   units.Length `json:"spill"`  // level to which it stays full
 	Volume  units.Volume `json:"volume"`
-	Area    units.Area   `json:"area"`               // when full
-	AtDrain bool         `json:"at_drain,omitempty"` // the water below the outlet's own sill
+	Area    units.Area   `json:"area"`              // when full
+	AtDrain bool         `json:"atDrain,omitempty"` // the water below the outlet's own sill
 }
 
 // Stranding is the water that cannot run out of a bed by gravity.

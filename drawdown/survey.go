@@ -26,9 +26,9 @@ const (
 	DepthDown                            // depths below Survey.WaterLevel, positive down
 )
 
-var senseNames = [...]string{"", "elevation_up", "depth_down"}
+var senseNames = [...]string{"", "elevation up", "depth down"}
 
-// String returns "elevation_up" or "depth_down".
+// String returns "elevation up" or "depth down".
 func (v VerticalSense) String() string {
 	if v == ElevationUp || v == DepthDown {
 		return senseNames[v]
@@ -39,7 +39,7 @@ func (v VerticalSense) String() string {
 // MarshalText writes the sense's word.
 func (v VerticalSense) MarshalText() ([]byte, error) {
 	if v != ElevationUp && v != DepthDown {
-		return nil, fmt.Errorf("drawdown.VerticalSense: %d is not one of elevation_up, depth_down", uint8(v))
+		return nil, fmt.Errorf("drawdown.VerticalSense: %d is not one of elevation up, depth down", uint8(v))
 	}
 	return []byte(senseNames[v]), nil
 }
@@ -52,7 +52,7 @@ func (v *VerticalSense) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("drawdown.VerticalSense: %q is not one of elevation_up, depth_down", text)
+	return fmt.Errorf("drawdown.VerticalSense: %q is not one of elevation up, depth down", text)
 }
 
 // Survey is a pond bed as scattered points. [Survey.Bed] turns it into a
@@ -73,13 +73,13 @@ type Survey struct {
 	// the bottom and edges of a ditch, the toe of a bank.
 	Breaklines [][]SurveyPoint `json:"breaklines,omitempty"`
 
-	Sense      VerticalSense `json:"sense"`                 // which way Z counts; must be said
-	Datum      Datum         `json:"datum,omitempty"`       // of Z, for ElevationUp
-	WaterLevel Level         `json:"water_level,omitzero"`  // surface the depths hang from, for DepthDown
-	PondDatum  Datum         `json:"pond_datum"`            // datum of the resulting stages
-	Ties       []DatumTie    `json:"ties,omitempty"`        // how the datums lie to each other
-	LevelError units.Length  `json:"level_error,omitempty"` // standard error common to all Z (bench mark, rod, water level); zero means none stated
-	MirrorSafe bool          `json:"mirror_safe,omitempty"` // skip the check for mixed conventions: heights above and below zero of one size are real
+	Sense      VerticalSense `json:"sense"`                // which way Z counts; must be said
+	Datum      Datum         `json:"datum,omitempty"`      // of Z, for ElevationUp
+	WaterLevel Level         `json:"waterLevel,omitzero"`  // surface the depths hang from, for DepthDown
+	PondDatum  Datum         `json:"pondDatum"`            // datum of the resulting stages
+	Ties       []DatumTie    `json:"ties,omitempty"`       // how the datums lie to each other
+	LevelError units.Length  `json:"levelError,omitempty"` // standard error common to all Z (bench mark, rod, water level); zero means none stated
+	MirrorSafe bool          `json:"mirrorSafe,omitempty"` // skip the check for mixed conventions: heights above and below zero of one size are real
 }
 
 // Notice codes of surveys.
@@ -182,7 +182,7 @@ func (s Survey) vertices() (*surveyVertices, error) {
 		all = append(all, &units.InputError{Func: surveyFunc, Field: "points", Value: float64(faults), Unit: "points",
 			Reason: "so many points are not finite in all; the first are named above"})
 	}
-	all = append(all, units.NonNegative(surveyFunc, "level_error", float64(s.LevelError), "m"))
+	all = append(all, units.NonNegative(surveyFunc, "levelError", float64(s.LevelError), "m"))
 	all = append(all, s.toPondDatum(v))
 	return v, errors.Join(all...)
 }
@@ -191,7 +191,7 @@ func (s Survey) vertices() (*surveyVertices, error) {
 func (s Survey) toPondDatum(v *surveyVertices) error {
 	v.z = make([]float64, len(v.raw))
 	if s.PondDatum == "" {
-		return &units.InputError{Func: surveyFunc, Field: "pond_datum", Value: math.NaN(), Kind: ErrDatumMissing,
+		return &units.InputError{Func: surveyFunc, Field: "pondDatum", Value: math.NaN(), Kind: ErrDatumMissing,
 			Reason: "name the datum that the pond's stages shall have"}
 	}
 	switch s.Sense {
@@ -206,7 +206,7 @@ func (s Survey) toPondDatum(v *surveyVertices) error {
 	case DepthDown:
 		water, err := s.WaterLevel.On(s.PondDatum, s.Ties...)
 		if err != nil {
-			return units.AtField("water_level", err)
+			return units.AtField("waterLevel", err)
 		}
 		for i, r := range v.raw {
 			v.z[i] = float64(water) - r

@@ -29,13 +29,13 @@ func TestBedFromDepths(t *testing.T) {
 	s.Ties[0].Offset = nil
 	_, err = s.Bed()
 	require.ErrorIs(t, err, ErrDatumMissing)
-	require.ErrorContains(t, err, "water_level")
+	require.ErrorContains(t, err, "waterLevel")
 	s.Sense, s.Datum = ElevationUp, "national"
 	_, err = s.Bed()
 	require.ErrorIs(t, err, ErrDatumMissing)
 	s.PondDatum = ""
 	_, err = s.Bed()
-	require.ErrorContains(t, err, "pond_datum")
+	require.ErrorContains(t, err, "pondDatum")
 	s.Sense = 0
 	s.PondDatum = "outlet invert"
 	_, err = s.Bed()
@@ -121,7 +121,7 @@ func TestBedRefusesBadPoints(t *testing.T) {
 		{"two levels at one place", with(bedPoint(4, 4, 0.2)), []string{"points[5].z", "points[4] and points[5] stand at one place (4, 4) with two levels, 0 and 0.2 m"}},
 		{"shore too short", Survey{Points: ok, Shore: ok[:2], Sense: ElevationUp, Datum: "p", PondDatum: "p"}, []string{"shore", "three points"}},
 		{"shore crosses itself", Survey{Points: ok, Shore: []SurveyPoint{bedPoint(0, 0, 1), bedPoint(9, 9, 1), bedPoint(9, 0, 1), bedPoint(0, 9, 1)}, Sense: ElevationUp, Datum: "p", PondDatum: "p"}, []string{"shore", "crosses"}},
-		{"level error", Survey{Points: ok, Sense: ElevationUp, Datum: "p", PondDatum: "p", LevelError: -1}, []string{"level_error"}},
+		{"level error", Survey{Points: ok, Sense: ElevationUp, Datum: "p", PondDatum: "p", LevelError: -1}, []string{"levelError"}},
 		{"breakline of one", Survey{Points: ok, Breaklines: [][]SurveyPoint{ok[:1]}, Sense: ElevationUp, Datum: "p", PondDatum: "p"}, []string{"breaklines[0]", "two points"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -215,11 +215,11 @@ func TestSurveyJSON(t *testing.T) {
 		Sense: DepthDown, WaterLevel: Level{2.5, "gauge"}, PondDatum: "invert", Ties: []DatumTie{{From: "gauge", To: "invert", Offset: &off}}, LevelError: 0.01}
 	text, err := json.Marshal(s)
 	require.NoError(t, err)
-	require.Contains(t, string(text), `"sense":"depth_down"`)
+	require.Contains(t, string(text), `"sense":"depth down"`)
 	require.Contains(t, string(text), `"offset":"-0.25 m"`)
 	var back Survey
 	require.NoError(t, json.Unmarshal(text, &back))
 	require.Equal(t, s, back)
 	_, err = json.Marshal(Survey{})
-	require.ErrorContains(t, err, "elevation_up, depth_down") // a survey without a sense is no survey
+	require.ErrorContains(t, err, "elevation up, depth down") // a survey without a sense is no survey
 }

@@ -35,7 +35,7 @@ type TailwaterPoint struct {
 type TailwaterSeries struct {
 	Points        []TailwaterPoint `json:"points"`
 	Datum         Datum            `json:"datum"`
-	ZeroAbovePond *units.Length    `json:"zero_above_pond"`
+	ZeroAbovePond *units.Length    `json:"zeroAbovePond"`
 	Surge         units.Length     `json:"surge,omitempty"`
 }
 
@@ -107,9 +107,9 @@ func checkOffset(fn string, d Datum, zero *units.Length, surge units.Length) []e
 			Reason: "the datum has no name: say what the levels are measured from"})
 	}
 	if zero == nil {
-		all = append(all, &units.InputError{Func: fn, Field: "zero_above_pond", Kind: ErrDatumMissing, Value: math.NaN(), Unit: "m",
+		all = append(all, &units.InputError{Func: fn, Field: "zeroAbovePond", Kind: ErrDatumMissing, Value: math.NaN(), Unit: "m",
 			Reason: "the height of the tide datum's zero above the pond's is missing; an unknown offset is not zero"})
-	} else if err := units.Finite(fn, "zero_above_pond", float64(*zero), "m"); err != nil {
+	} else if err := units.Finite(fn, "zeroAbovePond", float64(*zero), "m"); err != nil {
 		all = append(all, err)
 	}
 	if err := units.Finite(fn, "surge", float64(surge), "m"); err != nil {

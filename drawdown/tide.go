@@ -38,7 +38,7 @@ type TideTable struct {
 	Turnings      []Turning      `json:"turnings"`
 	Zone          *time.Location `json:"-"`
 	Datum         Datum          `json:"datum"`
-	ZeroAbovePond *units.Length  `json:"zero_above_pond"`
+	ZeroAbovePond *units.Length  `json:"zeroAbovePond"`
 	Surge         units.Length   `json:"surge,omitempty"`
 }
 

@@ -137,7 +137,7 @@ func TestTideTableRefusals(t *testing.T) {
 		{"no zone", func(t *TideTable) { t.Zone = nil }, "zone", units.ErrDomain},
 		{"a row in another zone", func(t *TideTable) { t.Turnings[3].At = t.Turnings[3].At.UTC() }, "turnings[3].at", units.ErrDomain},
 		{"no datum", func(t *TideTable) { t.Datum = "" }, "datum", ErrDatumMissing},
-		{"no offset", func(t *TideTable) { t.ZeroAbovePond = nil }, "zero_above_pond", ErrDatumMissing},
+		{"no offset", func(t *TideTable) { t.ZeroAbovePond = nil }, "zeroAbovePond", ErrDatumMissing},
 		{"NaN", func(t *TideTable) { t.Turnings[2].Level = units.Length(math.NaN()) }, "turnings[2].level", units.ErrDomain},
 		{"unsorted", func(t *TideTable) { t.Turnings[4], t.Turnings[5] = t.Turnings[5], t.Turnings[4] }, "turnings[5].at", units.ErrDomain},
 		{"twice", func(t *TideTable) { t.Turnings[5].At = t.Turnings[4].At }, "turnings[5].at", units.ErrDomain},

@@ -25,7 +25,7 @@ type HeatBalance struct {
 	// Exchange is the inflow per water surface, with InflowTemperature; zero
 	// for still water.
 	Exchange          units.Velocity    `json:"exchange,omitempty"`
-	InflowTemperature units.Temperature `json:"inflow_temperature,omitzero"`
+	InflowTemperature units.Temperature `json:"inflowTemperature,omitzero"`
 }
 
 // HeatRate is the heat balance of a moment, each term positive into the water.
@@ -57,7 +57,7 @@ func (h HeatBalance) Validate() error {
 		units.Within(fn, "cloud", h.Cloud, 0, 1, ""), units.Within(fn, "albedo", h.Albedo, 0, 1, ""),
 		units.NonNegative(fn, "exchange", float64(h.Exchange), "m/s"))
 	if h.Exchange > 0 {
-		err = errors.Join(err, units.Within(fn, "inflow_temperature", h.InflowTemperature.Celsius(), -2, 60, "C"))
+		err = errors.Join(err, units.Within(fn, "inflowTemperature", h.InflowTemperature.Celsius(), -2, 60, "C"))
 	}
 	return err
 }
@@ -117,8 +117,8 @@ type Warming struct {
 	Water units.Temperature `json:"water"`
 	Tends units.Temperature `json:"tends"` // where it would settle in this weather
 
-	Meets       bool          `json:"meets"`         // whether the limit is met within After
-	TimeToLimit time.Duration `json:"time_to_limit"` // when
+	Meets       bool          `json:"meets"`       // whether the limit is met within After
+	TimeToLimit time.Duration `json:"timeToLimit"` // when
 
 	Notices []units.Notice `json:"notices,omitempty"`
 }

@@ -71,7 +71,7 @@ type solarDay struct{ distance, declination, sunsetAngle, phi float64 }
 
 func newSolarDay(fn string, latitude units.Angle, dayOfYear int) (solarDay, error) {
 	if err := errors.Join(units.Within(fn, "latitude", latitude.In(units.Degrees), -90, 90, "deg"),
-		units.Within(fn, "day_of_year", float64(dayOfYear), 1, 366, "")); err != nil {
+		units.Within(fn, "dayOfYear", float64(dayOfYear), 1, 366, "")); err != nil {
 		return solarDay{}, err
 	}
 	phi := float64(latitude)
@@ -125,7 +125,7 @@ func DaylightHours(latitude units.Angle, dayOfYear int) (time.Duration, error) {
 // it.
 type SkyRadiation struct {
 	Latitude  units.Angle       `json:"latitude"`
-	DayOfYear int               `json:"day_of_year"`
+	DayOfYear int               `json:"dayOfYear"`
 	Elevation units.Length      `json:"elevation"`
 	Sunshine  float64           `json:"sunshine"` // hours of bright sun over the hours of daylight, 0 to 1
 	Highest   units.Temperature `json:"highest"`  // air, of the day
@@ -137,9 +137,9 @@ type SkyRadiation struct {
 // NetRadiation is the radiation balance of a day, each a mean over 24 hours.
 type NetRadiation struct {
 	Extraterrestrial units.HeatFlux `json:"extraterrestrial"`
-	Solar            units.HeatFlux `json:"solar"`     // at the surface
-	ClearSky         units.HeatFlux `json:"clear_sky"` // solar without cloud
-	Longwave         units.HeatFlux `json:"longwave"`  // net loss
+	Solar            units.HeatFlux `json:"solar"`    // at the surface
+	ClearSky         units.HeatFlux `json:"clearSky"` // solar without cloud
+	Longwave         units.HeatFlux `json:"longwave"` // net loss
 	Net              units.HeatFlux `json:"net"`
 }
 
@@ -162,7 +162,7 @@ func (w SkyRadiation) Net() (NetRadiation, error) {
 	}
 	ra := s.radiation()
 	if !(ra > 0) {
-		return NetRadiation{}, &units.InputError{Func: fn, Field: "day_of_year", Value: float64(w.DayOfYear), Kind: units.ErrNoSolution, Reason: "the sun does not rise"}
+		return NetRadiation{}, &units.InputError{Func: fn, Field: "dayOfYear", Value: float64(w.DayOfYear), Kind: units.ErrNoSolution, Reason: "the sun does not rise"}
 	}
 	albedo := w.Albedo
 	if albedo == 0 {
@@ -179,9 +179,9 @@ func (w SkyRadiation) Net() (NetRadiation, error) {
 // OpenWater is the weather that evaporates a pond, daily means.
 type OpenWater struct {
 	Air          units.Temperature `json:"air"`
-	Humidity     float64           `json:"humidity"`      // relative, 0 to 1
-	Wind         units.Velocity    `json:"wind"`          // 2 m above the water
-	NetRadiation units.HeatFlux    `json:"net_radiation"` // mean over 24 hours
+	Humidity     float64           `json:"humidity"`     // relative, 0 to 1
+	Wind         units.Velocity    `json:"wind"`         // 2 m above the water
+	NetRadiation units.HeatFlux    `json:"netRadiation"` // mean over 24 hours
 	Elevation    units.Length      `json:"elevation,omitempty"`
 }
 
@@ -201,7 +201,7 @@ func (w OpenWater) Evaporation() (units.Velocity, error) {
 	const fn = "drawdown.OpenWater"
 	tc := w.Air.Celsius()
 	if err := errors.Join(units.Within(fn, "air", tc, -20, 55, "C"), units.Within(fn, "humidity", w.Humidity, 0, 1, ""),
-		units.Within(fn, "wind", float64(w.Wind), 0, 60, "m/s"), units.Within(fn, "net_radiation", float64(w.NetRadiation), -400, 600, "W/m2"),
+		units.Within(fn, "wind", float64(w.Wind), 0, 60, "m/s"), units.Within(fn, "netRadiation", float64(w.NetRadiation), -400, 600, "W/m2"),
 		units.Within(fn, "elevation", float64(w.Elevation), -430, 6000, "m")); err != nil {
 		return units.Velocity(math.NaN()), err
 	}

@@ -122,7 +122,7 @@ func TestWarmingInflowAndDepth(t *testing.T) {
 	for _, f := range []string{"depth", "humidity", "solar", "after", "limit"} {
 		require.ErrorContains(t, err, f)
 	}
-	require.ErrorContains(t, HeatBalance{Water: units.Celsius(20), Air: units.Celsius(20), Depth: 1, Exchange: 1}.Validate(), "inflow_temperature")
+	require.ErrorContains(t, HeatBalance{Water: units.Celsius(20), Air: units.Celsius(20), Depth: 1, Exchange: 1}.Validate(), "inflowTemperature")
 	_, err = json.Marshal(warm)
 	require.NoError(t, err)
 }
