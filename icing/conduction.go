@@ -57,7 +57,7 @@ func (m *modes) theta(fo, x float64) float64 {
 		if n == 0 {
 			first = exponent
 		}
-		if exponent-first > negligible {
+		if !(exponent-first <= negligible) { // of two infinite ones too
 			break
 		}
 		f := 0.0
@@ -96,7 +96,7 @@ func scaledErfc(x float64) float64 {
 
 // checkSeries refuses what has no series.
 func checkSeries(fn string, shape Shape, bi, fo float64) error {
-	if shape <= Sphere && bi > 0 && !math.IsInf(bi, 0) && fo >= 0 && !math.IsInf(fo, 0) {
+	if shape <= Sphere && bi >= bounds.Least && bi <= bounds.Largest && fo >= 0 && fo <= bounds.Largest {
 		return nil
 	}
 	if shape > Sphere {
@@ -119,8 +119,8 @@ func checkSeries(fn string, shape Shape, bi, fo float64) error {
 // dimensionless. Conduction is along R only: a slab's faces, a long cylinder, a
 // sphere.
 //
-// Validity: biot > 0, fourier >= 0, 0 <= position <= 1; otherwise ErrDomain and
-// NaN. Accuracy: 1e-12 for fourier above 1e-7; below, the skin is taken flat.
+// Validity: biot 1e-15 to 1e15, fourier 0 to 1e15, 0 <= position <= 1; otherwise
+// ErrDomain and NaN. Accuracy: 1e-12 for fourier above 1e-7; below, the skin is taken flat.
 //
 // Source: Carslaw & Jaeger (1959), Conduction of Heat in Solids, ch. 3, 7, 9;
 // Incropera & DeWitt, ch. 5.
@@ -150,7 +150,7 @@ func MeanTheta(shape Shape, biot, fourier float64) (float64, error) {
 // Root returns the index-th root ζ (from 1) of the surface condition of the
 // shape at biot = h·R/k, the number that sets how fast the term dies away.
 //
-// Validity: biot > 0, 1 <= index <= 10000; otherwise ErrDomain and NaN.
+// Validity: biot 1e-15 to 1e15, 1 <= index <= 10000; otherwise ErrDomain and NaN.
 //
 // Source: Carslaw & Jaeger (1959), ch. 3, 7, 9; Incropera & DeWitt, table 5.1,
 // prints the first root to four digits.

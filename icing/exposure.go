@@ -85,6 +85,9 @@ type ExposureReport struct {
 }
 
 // NewExposure returns an empty account against the limits, which may be none.
+//
+// Errors: ErrDomain, named by limit and field, for a temperature outside -60 to
+// 100 °C, a negative time or an unknown option.
 func NewExposure(limits []Limit, option ExposureOptions) (*Exposure, error) {
 	const fn = "icing.NewExposure"
 	var errs []error
@@ -93,6 +96,14 @@ func NewExposure(limits []Limit, option ExposureOptions) (*Exposure, error) {
 		errs = append(errs,
 			units.Within(fn, at+".Above", l.Above.Celsius(), -60, 100, "°C"),
 			bounds.Amount(fn, at+".Allowed", l.Allowed.Hours(), "h"))
+		// A condition that is not a temperature would never hold, and the rule
+		// would fall silent.
+		if !unset(l.WhenEverAbove) {
+			errs = append(errs, units.Within(fn, at+".WhenEverAbove", l.WhenEverAbove.Celsius(), -60, 100, "°C"))
+		}
+		if !unset(l.WhenNeverAbove) {
+			errs = append(errs, units.Within(fn, at+".WhenNeverAbove", l.WhenNeverAbove.Celsius(), -60, 100, "°C"))
+		}
 	}
 	if option.Between > StraightLine {
 		errs = append(errs, &units.InputError{Func: fn, Field: "option.Between", Value: float64(option.Between), Reason: "must be WarmerReading or StraightLine"})

@@ -48,8 +48,7 @@ func seawaterGibbs(s, t float64) gibbsState {
 		o.gT = o.gT*y + o.g
 		o.g = o.g*y + gibbsFresh[j]
 	}
-	if s > 0 {
-		x2 := s / salinityScale
+	if x2 := s / salinityScale; x2 > 0 {
 		x := math.Sqrt(x2)
 		ln := math.Log(x)
 		a, aY := gibbsLogA+gibbsLogB*y, gibbsLogB

@@ -40,9 +40,11 @@ func (v Inventory) Check() (InventoryState, error) {
 	err := errors.Join(
 		bounds.Amount(fn, "OnHand", float64(v.OnHand), "kg"),
 		bounds.Amount(fn, "StoreMelt", float64(v.StoreMelt), "kg/s"),
-		bounds.Amount(fn, "Rate", float64(v.Rate), "kg/s"),
 		bounds.Amount(fn, "Lead", v.Lead.Hours(), "h"),
 		units.AtField("Remaining", v.Remaining.Validate()))
+	if v.Rate != 0 {
+		err = errors.Join(err, bounds.Positive(fn, "Rate", float64(v.Rate), "kg/s"))
+	}
 	if err != nil {
 		return InventoryState{}, err
 	}

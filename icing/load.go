@@ -97,14 +97,14 @@ func (l Load) check() (loadState, error) {
 	e5 := units.Within(fn, "CarriedWater", l.CarriedWater, 0, 1, "")
 	e6 := bounds.Amount(fn, "MakeUpWater", float64(l.MakeUpWater), "kg")
 	e7 := waterTemperature(fn, "WaterTemperature", s.warm)
-	var e8, e9, e10 error
+	var e8, e10 error
 	if l.Containers != 0 {
 		amb := l.Ambient.Celsius()
 		e8 = units.Within(fn, "Ambient", amb, -40, 60, "°C")
-		e9 = bounds.Amount(fn, "Conductance", float64(l.Conductance), "W/K")
 		// Ice does not grow in the cold: no heat leaks in below the target.
 		s.drive = max(0, amb+float64(l.Sun)-s.final)
 	}
+	e9 := bounds.Amount(fn, "Conductance", float64(l.Conductance), "W/K")
 	if l.Containers < 0 {
 		e10 = bounds.Amount(fn, "Containers", float64(l.Containers), "")
 	}

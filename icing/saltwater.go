@@ -11,6 +11,10 @@ import (
 // maxSalinity is the end of the seawater equation at atmospheric pressure, g/kg.
 const maxSalinity = 120.0
 
+// freshest is the salinity in g/kg below which water is fresh: the lever rule
+// loses its digits there.
+const freshest = 1e-9
+
 func absolute(sp units.PracticalSalinity) float64 { return float64(sp) * salinityRatio }
 
 func checkSalinity(fn string, sp units.PracticalSalinity) error {
@@ -154,8 +158,8 @@ func SlurryIceFraction(sp units.PracticalSalinity, t units.Temperature) (float64
 	if err := units.Within(fn, "sp", float64(sp), 0, 42, "psu"); err != nil {
 		return math.NaN(), err
 	}
-	if s == 0 {
-		return math.NaN(), &units.InputError{Func: fn, Field: "sp", Value: 0, Unit: "psu", Min: 0, Max: 42,
+	if s < freshest {
+		return math.NaN(), &units.InputError{Func: fn, Field: "sp", Value: float64(sp), Unit: "psu", Min: 0, Max: 42,
 			Reason: "fresh water holds ice only at its melting point, in any share", Kind: units.ErrNoSolution}
 	}
 	c := t.Celsius()
@@ -211,7 +215,7 @@ func MeltIntoSeawater(sp units.PracticalSalinity, t units.Temperature, share flo
 		}
 		return Slurry{Temperature: units.Celsius(x), Salinity: units.AbsoluteSalinity(diluted)}, nil
 	}
-	if s == 0 {
+	if s < freshest {
 		// water and ice side by side at the melting point
 		w := (seawaterEnthalpy(0, tf) - bulk) / (seawaterEnthalpy(0, tf) - iceEnthalpy(tf))
 		if w > 1 {
