@@ -134,8 +134,12 @@ func (c Carbonate) numbers() equilibria {
 // Validate reports constants that are no equilibrium of natural water.
 func (c Carbonate) Validate() error {
 	const fn = "transport.Carbonate"
+	density := c.Density
+	if density == 0 {
+		density = 1
+	}
 	return errors.Join(units.Within(fn, "PK1", c.PK1, 4, 8, ""), units.Within(fn, "PK2", c.PK2, 8, 12, ""), units.Within(fn, "PKW", c.PKW, 12, 16, ""),
-		units.Within(fn, "PKB", c.PKB, 0, 11, ""), units.Within(fn, "Borate", c.Borate, 0, 0.01, "mol/kg"), units.Within(fn, "Density", c.Density, 0, 1.2, "kg/L"))
+		units.Within(fn, "PKB", c.PKB, 0, 11, ""), units.Within(fn, "Borate", c.Borate, 0, 0.01, "mol/kg"), units.Within(fn, "Density", density, 0.9, 1.2, "kg/L"))
 }
 
 // minor is the alkalinity that is not carbonate, at h = [H+], mol/kg.

@@ -98,14 +98,14 @@ func StripLimit(co2 units.Concentration, gas units.Flow, t units.Temperature, s 
 	if inlet == 0 {
 		inlet = AirCO2
 	}
-	k0, err := CO2Solubility(t, s)
-	err = errors.Join(err, bounds.Amount(fn, "co2", float64(co2)*1e3, "mg/L"), bounds.Amount(fn, "gas", float64(gas), "m3/s"),
+	k0, outside := CO2Solubility(t, s)
+	err := errors.Join(bounds.Amount(fn, "co2", float64(co2)*1e3, "mg/L"), bounds.Amount(fn, "gas", float64(gas), "m3/s"),
 		units.Within(fn, "inlet", inlet, 0, 0.1, "mol/mol"))
-	if err != nil {
-		return units.MassFlow(math.NaN()), err
+	if err != nil || math.IsNaN(k0) {
+		return units.MassFlow(math.NaN()), errors.Join(outside, err)
 	}
 	atm := float64(co2)/molarCO2/k0 - inlet // partial pressure over the inlet's, mol/kg per mol/(kg atm)
-	return units.MassFlow(float64(gas) * atm * 101325 / (gasConstant * t.Kelvins()) * molarCO2 / 1000), nil
+	return units.MassFlow(float64(gas) * atm * 101325 / (gasConstant * t.Kelvins()) * molarCO2 / 1000), outside
 }
 
 // VentFlow returns the flow of air that carries off a production of carbon
@@ -122,12 +122,12 @@ func VentFlow(production units.MassFlow, co2 units.Concentration, approach float
 		return nan, err
 	}
 	perFlow, err := StripLimit(co2, 1, t, s, 0)
-	if err != nil {
+	if math.IsNaN(float64(perFlow)) {
 		return nan, err
 	}
 	if !(perFlow > 0) {
 		return nan, &units.InputError{Func: fn, Field: "co2", Value: float64(co2) * 1e3, Unit: "mg/L", Min: 0, Max: math.Inf(1),
 			Reason: "the water holds no more CO2 than the air brings", Kind: units.ErrNoSolution}
 	}
-	return units.Flow(float64(production) / (approach * float64(perFlow))), nil
+	return units.Flow(float64(production) / (approach * float64(perFlow))), err
 }

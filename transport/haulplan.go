@@ -201,7 +201,7 @@ func (m *haulModel) course(p *HaulPlan) error {
 	for i := 1; i <= courseSteps; i++ {
 		t := m.h.Duration.Seconds() * float64(i) / courseSteps
 		if _, err := s.Advance(t, nil); err != nil {
-			return err
+			return tooFast("transport.Haul", "Duration", m.h.Duration, err)
 		}
 		p.Course = append(p.Course, m.point(t, s.Y()))
 	}
@@ -255,7 +255,7 @@ func (m *haulModel) limits(p *HaulPlan, horizon time.Duration) error {
 	for end := horizon.Seconds(); left > 0 && end > 0; {
 		i, err := s.Advance(end, events)
 		if err != nil {
-			return err
+			return tooFast("transport.Haul", "Limits", horizon, err)
 		}
 		if i == ode.None || i == len(names) {
 			break

@@ -113,6 +113,9 @@ type MixedState struct {
 	Used        units.Mass          `json:"used"`    // oxygen taken up by the animals since the start
 }
 
+// fastestKLa is beyond any aerator: the water would change its gas every second.
+const fastestKLa = 1.0 // 1/s
+
 // Validate reports every field that cannot be a tank.
 func (m Mixed) Validate() error {
 	const fn = "transport.Mixed"
@@ -123,13 +126,16 @@ func (m Mixed) Validate() error {
 		units.Within(fn, "Carbon", m.Carbon, 0, 3, "kg/kg"), bounds.Amount(fn, "Conductance", float64(m.Conductance), "W/K"),
 		units.Within(fn, "Power", float64(m.Power), -1e9, 1e9, "W"), bounds.Amount(fn, "Exchange", float64(m.Exchange), "m3/s"),
 		bounds.Amount(fn, "InflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), bounds.Amount(fn, "InflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
-		bounds.Amount(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), bounds.Amount(fn, "OxygenKLa", float64(m.OxygenKLa), "1/s"),
+		bounds.Amount(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), units.Within(fn, "OxygenKLa", float64(m.OxygenKLa), 0, fastestKLa, "1/s"),
 		bounds.Amount(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), bounds.Amount(fn, "Oxygen", float64(m.Oxygen), "kg/s"),
-		bounds.Amount(fn, "CarbonKLa", float64(m.CarbonKLa), "1/s"), bounds.Amount(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
+		units.Within(fn, "CarbonKLa", float64(m.CarbonKLa), 0, fastestKLa, "1/s"), bounds.Amount(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
 		bounds.Amount(fn, "Basis", float64(m.Basis), "meq/L"),
 	}
-	if m.Ceiling != 0 && !(m.Ceiling > m.Saturation) {
-		errs = append(errs, units.Within(fn, "Ceiling", float64(m.Ceiling)*1e3, float64(m.Saturation)*1e3, 1000, "mg/L"))
+	if m.Ceiling != 0 {
+		errs = append(errs, units.Within(fn, "Ceiling", float64(m.Ceiling)*1e3, float64(m.Saturation)*1e3, bounds.Largest, "mg/L"))
+		if m.Ceiling == m.Saturation {
+			errs = append(errs, &units.InputError{Func: fn, Field: "Ceiling", Value: float64(m.Ceiling) * 1e3, Unit: "mg/L", Reason: "must exceed Saturation"})
+		}
 	}
 	if m.Conductance != 0 {
 		errs = append(errs, units.Within(fn, "Ambient", m.Ambient.Celsius(), -40, 90, "°C"))
@@ -290,9 +296,19 @@ func (m Mixed) After(start MixedState, t time.Duration) (MixedState, error) {
 		return MixedState{}, err
 	}
 	if _, err := s.Advance(t.Seconds(), nil); err != nil {
-		return MixedState{}, err
+		return MixedState{}, tooFast("transport.Mixed.After", "t", t, err)
 	}
 	return stateOf(s.Y()), nil
+}
+
+// tooFast names what the integrator could not follow, with the error's own kind.
+func tooFast(fn, field string, t time.Duration, err error) error {
+	in := &units.InputError{Func: fn, Field: field, Value: t.Hours(), Unit: "h",
+		Reason: "the water changes too fast to be followed so long; is a flow, a rate or a volume out of proportion? (" + err.Error() + ")"}
+	if errors.Is(err, units.ErrNoConvergence) {
+		in.Kind = units.ErrNoConvergence
+	}
+	return in
 }
 
 func (m Mixed) solver(start MixedState, tol float64) (*ode.Solver, error) {

@@ -71,8 +71,8 @@ func (s Schedule) Validate() error {
 		bounds.Amount(fn, "Product", float64(s.Product), "kg"),
 		bounds.Amount(fn, "Rate", float64(s.Rate), "kg/s"),
 		units.AtField("Turn", s.Turn.Validate()),
-		bounds.Amount(fn, "PondDocks", float64(s.PondDocks), ""),
-		bounds.Amount(fn, "PlantDocks", float64(s.PlantDocks), ""),
+		units.Within(fn, "PondDocks", float64(s.PondDocks), 0, maxDocks, ""),
+		units.Within(fn, "PlantDocks", float64(s.PlantDocks), 0, maxDocks, ""),
 		bounds.Amount(fn, "MaxAge", s.MaxAge.Hours(), "h"),
 		bounds.Amount(fn, "MaxWait", s.MaxWait.Hours(), "h"),
 	}
@@ -100,8 +100,8 @@ func (s Schedule) Validate() error {
 	return nil
 }
 
-// maxTrips stops a harvest of thimbles.
-const maxTrips = 10000
+// maxTrips stops a harvest of thimbles, maxDocks a slip of the keyboard.
+const maxTrips, maxDocks = 10000, 1000
 
 // Plan sends the product off load by load: the next load goes to the truck that
 // is at the pond first, begins when a pond dock is free, is complete when the
