@@ -269,3 +269,32 @@ func TestExposureRefuses(t *testing.T) {
 }
 
 func nanC() float64 { return math.NaN() }
+
+// A condition that is no temperature must not let a rule on time fall silent.
+func TestConditionOfALimit(t *testing.T) {
+	for _, bad := range []units.Temperature{units.Celsius(nanC()), units.Celsius(math.Inf(1)), units.Celsius(500)} {
+		for _, l := range []Limit{{Above: units.Celsius(10), Allowed: time.Hour, WhenEverAbove: bad}, {Above: units.Celsius(10), Allowed: time.Hour, WhenNeverAbove: bad}} {
+			if _, err := NewExposure([]Limit{l}, ExposureOptions{}); !errors.Is(err, units.ErrDomain) || !strings.Contains(err.Error(), "limits[0].When") {
+				t.Errorf("%v, %v: %v", l.WhenEverAbove, l.WhenNeverAbove, err)
+			}
+		}
+	}
+}
+
+// Gaps between the animals make the heap lighter, not its flesh a better
+// conductor.
+func TestPorosity(t *testing.T) {
+	solid, err := Shrimp.Properties(units.Celsius(5))
+	if err != nil {
+		t.Fatal(err)
+	}
+	heap := Shrimp
+	heap.Porosity = 0.4
+	p, err := heap.Properties(units.Celsius(5))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(float64(p.Density/solid.Density)-0.6) > 1e-12 || p.Diffusivity != solid.Diffusivity || p.Parallel != solid.Parallel {
+		t.Errorf("solid %+v, heap %+v", solid, p)
+	}
+}

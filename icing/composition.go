@@ -38,7 +38,7 @@ type Properties struct {
 	Density      units.Density             `json:"density"`
 	Parallel     units.ThermalConductivity `json:"parallel"`
 	Series       units.ThermalConductivity `json:"series"`
-	Diffusivity  units.Diffusivity         `json:"diffusivity"` // Parallel over density and specific heat
+	Diffusivity  units.Diffusivity         `json:"diffusivity"` // Parallel over the density without gaps and the specific heat
 	Notice       []units.Notice            `json:"notices"`
 }
 
@@ -76,8 +76,11 @@ func (c Composition) Validate() error {
 // unfrozen product at t, with the fractions scaled to a sum of one (a notice
 // says so when they were more than 2 % off):
 //
-//	c = Σ x_i c_i ;  1/ρ = Σ x_i/ρ_i /(1-ε) ;  v_i = ρ x_i/ρ_i
-//	k_parallel = Σ v_i k_i ;  k_series = 1/Σ(v_i/k_i) ;  a = k_parallel/(ρ c)
+//	c = Σ x_i c_i ;  1/ρ_s = Σ x_i/ρ_i ;  v_i = ρ_s x_i/ρ_i ;  ρ = ρ_s (1-ε)
+//	k_parallel = Σ v_i k_i ;  k_series = 1/Σ(v_i/k_i) ;  a = k_parallel/(ρ_s c)
+//
+// Porosity ε lowers the density alone: conductivities and diffusivity are those
+// of the flesh between the gaps.
 //
 // Validity: 0 to 100 °C here, since below freezing part of the water is ice
 // ([FrozenFraction]). Accuracy: 2.5 % of tabulated specific heats; the two
@@ -117,7 +120,7 @@ func (c Composition) Properties(t units.Temperature) (Properties, error) {
 		Density:      units.Density(rho),
 		Parallel:     units.ThermalConductivity(parallel),
 		Series:       units.ThermalConductivity(1 / series),
-		Diffusivity:  units.Diffusivity(parallel / (rho * heat)),
+		Diffusivity:  units.Diffusivity(parallel * volume / heat),
 	}
 	if math.Abs(sum-1) > 0.02 {
 		p.Notice = append(p.Notice, units.Notice{Code: CodeCompositionScaled, Severity: units.Caution, Field: "Composition",
