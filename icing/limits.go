@@ -20,6 +20,10 @@ const (
 // FDARawReadyToEat returns the time limits for raw ready-to-eat product: with any
 // time above 21.1 °C 2 h above 10 °C, otherwise 5 h above 10 °C (from memory).
 //
+// The guidance counts up to 57.2 °C only, and allows 3 h for the 2 h where
+// Staphylococcus aureus is the one pathogen of concern; neither is followed here,
+// which errs to the safe side.
+//
 // Source: FDA Fish and Fishery Products Hazards and Controls, 4th edition (March
 // 2020), Appendix 4. Check the current edition.
 func FDARawReadyToEat() []Limit {
@@ -62,7 +66,9 @@ func scombroid(warm, cool time.Duration) []Limit {
 // FDAScombroidFirstChill returns the limits from the death of scombrotoxin-forming
 // fish until they lie in ice or slurry at 4.4 °C or below: 6 h when air or water
 // were ever above 28.3 °C, 9 h otherwise. Give the exposure the temperature of
-// the fish's surroundings. Source as [FDAScombroidFresh].
+// the fish's surroundings. Source as [FDAScombroidFresh]; the 6 h (above 28 °C)
+// also stand in FAO Fisheries Technical Paper 444, which gives the older 12 h to
+// 4.5 °C, or 9 h to 10 °C, in place of the 9 h.
 func FDAScombroidFirstChill() []Limit {
 	return []Limit{
 		{Name: "to ice, ever above 28.3 °C", Above: units.Celsius(4.4), Allowed: 6 * time.Hour, WhenEverAbove: units.Celsius(28.3), Source: fdaScombro},

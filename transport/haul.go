@@ -63,11 +63,12 @@ func CatfishHaulLimits() HaulLimits {
 }
 
 // TroutHaulLimits is a starting point for trout: oxygen above 7 mg/L (Piper et
-// al. 1982), CO2 below 40 mg/L and un-ionised ammonia below 0.1 mg/L (from
-// memory).
+// al. 1982), CO2 below 40 mg/L (from memory) and un-ionised ammonia below 0.1
+// mg/L, since 0.13 to 0.14 mg/L for six hours and longer harms trout (Piper et
+// al. 1982, p. 357).
 func TroutHaulLimits() HaulLimits {
 	return HaulLimits{Oxygen: 7e-3, CO2: 40e-3, Ammonia: 0.1e-3,
-		Source: "Piper et al. (1982), Fish Hatchery Management, for oxygen; others from memory"}
+		Source: "Piper et al. (1982), Fish Hatchery Management, for oxygen and, p. 357, ammonia; CO2 from memory"}
 }
 
 // HaulPoint is the water at one time of a haul.
@@ -137,7 +138,7 @@ func (h Haul) Validate() error {
 		bounds.Amount(fn, "Conductance", float64(h.Conductance), "W/K"),
 		units.Within(fn, "Sun", float64(h.Sun), 0, 40, "K"),
 		units.Within(fn, "Agitators", float64(h.Agitators), -1e9, 1e9, "W"),
-		bounds.Amount(fn, "OxygenFlow", float64(h.OxygenFlow), "kg/s"),
+		units.Within(fn, "OxygenFlow", float64(h.OxygenFlow), 0, mostOxygen, "kg/s"),
 		bounds.Amount(fn, "OxygenStore", float64(h.OxygenStore), "kg"),
 		units.Within(fn, "Reserve", h.Reserve, 0, 10, ""),
 		units.Within(fn, "OxygenKLa", float64(h.OxygenKLa), 0, fastestKLa, "1/s"),

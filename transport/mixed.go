@@ -113,21 +113,25 @@ type MixedState struct {
 	Used        units.Mass          `json:"used"`    // oxygen taken up by the animals since the start
 }
 
-// fastestKLa is beyond any aerator: the water would change its gas every second.
-const fastestKLa = 1.0 // 1/s
+// Beyond any aerator, where the water would change its gas every second, and
+// beyond any store of oxygen on a truck.
+const (
+	fastestKLa = 1.0  // 1/s
+	mostOxygen = 10.0 // kg/s
+)
 
 // Validate reports every field that cannot be a tank.
 func (m Mixed) Validate() error {
 	const fn = "transport.Mixed"
 	errs := []error{
-		bounds.Positive(fn, "Water", float64(m.Water), "m3"), bounds.Positive(fn, "Capacity", float64(m.Capacity), "J/K"),
+		units.Within(fn, "Water", float64(m.Water), 1e-6, bounds.Largest, "m3"), bounds.Positive(fn, "Capacity", float64(m.Capacity), "J/K"),
 		bounds.Amount(fn, "Product", float64(m.Product), "kg"), units.AtField("Demand", m.Demand.validate()),
 		units.Within(fn, "Heat", float64(m.Heat)/1e3, 0, 20e3, "kJ/kg"), units.Within(fn, "Ammonia", m.Ammonia, 0, 1, "kg/kg"),
 		units.Within(fn, "Carbon", m.Carbon, 0, 3, "kg/kg"), bounds.Amount(fn, "Conductance", float64(m.Conductance), "W/K"),
 		units.Within(fn, "Power", float64(m.Power), -1e9, 1e9, "W"), bounds.Amount(fn, "Exchange", float64(m.Exchange), "m3/s"),
 		bounds.Amount(fn, "InflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), bounds.Amount(fn, "InflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
 		bounds.Amount(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), units.Within(fn, "OxygenKLa", float64(m.OxygenKLa), 0, fastestKLa, "1/s"),
-		bounds.Amount(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), bounds.Amount(fn, "Oxygen", float64(m.Oxygen), "kg/s"),
+		bounds.Amount(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), units.Within(fn, "Oxygen", float64(m.Oxygen), 0, mostOxygen, "kg/s"),
 		units.Within(fn, "CarbonKLa", float64(m.CarbonKLa), 0, fastestKLa, "1/s"), bounds.Amount(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
 		bounds.Amount(fn, "Basis", float64(m.Basis), "meq/L"),
 	}
@@ -141,6 +145,7 @@ func (m Mixed) Validate() error {
 		errs = append(errs, units.Within(fn, "Ambient", m.Ambient.Celsius(), -40, 90, "°C"))
 	}
 	if m.Exchange != 0 {
+		errs = append(errs, units.Within(fn, "Exchange", float64(m.Exchange), 0, max(0, float64(m.Water)), "m3/s, all of the water in a second"))
 		errs = append(errs, units.Within(fn, "InflowAt", m.InflowAt.Celsius(), 0, 45, "°C"))
 	}
 	if m.Basis != 0 {

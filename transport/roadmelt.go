@@ -99,13 +99,14 @@ func hoursNotice(field string, d time.Duration) units.Notice {
 // ReeferLoad returns the heat in W that comes through the walls of a cooled
 // body, K·S·ΔT, with K the body's overall coefficient and S the mean of its
 // inside and outside area. A cold outside gives a negative load. ATP classes
-// bodies at K <= 0.40 (heavily insulated) and 0.70 W/(m2 K) (from memory); K
-// ages by 2 to 5 % a year.
+// bodies at K <= 0.40 (heavily insulated) and 0.70 W/(m2 K) (normally
+// insulated); K ages by 2 to 5 % a year (from memory).
 //
 // Validity: K 0.05 to 15 W/(m2 K), S above zero to 500 m2, temperatures -60 to
 // 60 °C; errors are ErrDomain with NaN.
 //
-// Source: ATP agreement, annex 1, on the K coefficient.
+// Source: ATP agreement, annex 1, para. 1, on the K coefficient, as printed in the
+// Gazzetta Ufficiale no. 160 of 11 July 1995.
 func ReeferLoad(k units.HeatTransferCoefficient, s units.Area, outside, inside units.Temperature) (units.Power, error) {
 	const fn = "transport.ReeferLoad"
 	o, i := outside.Celsius(), inside.Celsius()
