@@ -103,6 +103,7 @@ func SulphiteLimits() []ResidueLimit {
 	return []ResidueLimit{
 		{"Japan", 30e-6, article},
 		{"European Community, as the article has it", 80e-6, article},
+		{"label, USA: detectable, and to be declared, from", 10e-6, "21 CFR 130.9(a), standardised foods"},
 		{"USA, action level", 100e-6, "FDA Hazards Guide, ch. 19 (from memory)"},
 	}
 }
