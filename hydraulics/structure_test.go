@@ -277,6 +277,45 @@ func TestStructuresTellTheirKinks(t *testing.T) {
 	assert.GreaterOrEqual(t, told, 10)
 }
 
+// Every change of control of risers drawn at random has a kink beside it.
+func TestRiserKinksFindEveryChangeOfControl(t *testing.T) {
+	rng := rand.New(rand.NewPCG(11, 12))
+	between := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+	changes := 0
+	for range 300 {
+		spec := RiserSpec{Diameter: units.Length(between(0.1, 1)), WeirCoefficient: between(1.7, 1.84), OrificeCoefficient: 0.6, PipeDiameter: units.Length(between(0.1, 0.9)),
+			PipeLength: units.Length(between(2, 40)), ManningN: 0.012, LossSum: between(1, 4), OutletCentre: units.Length(between(-2, 0)), Backflow: BackflowFlap}
+		r, err := NewRiser(spec)
+		require.NoError(t, err)
+		changes += strKinksFindChanges(t, r, r.Control, units.Length(between(-1, 0.3)), 0, 2)
+	}
+	assert.Greater(t, changes, 250)
+}
+
+// strKinksFindChanges walks the levels above the tailwater and the crest, counts
+// the changes of control and fails when one has no kink beside it.
+func strKinksFindChanges(t *testing.T, s strKinked, control func(level, tailwater units.Length) Control, tail, crest, span units.Length) (changes int) {
+	t.Helper()
+	kinks := s.Kinks(tail, nil)
+	require.Len(t, kinks, len(s.Kinks(tail-3, nil)))
+	const step = 1e-3
+	from := max(crest, tail)
+	was := control(from+step/2, tail)
+	for z := from + 1.5*step; z < from+span; z += step {
+		now := control(z, tail)
+		if now != was {
+			changes++
+			near := false
+			for _, k := range kinks {
+				near = near || k >= z-step-1e-8 && k <= z+1e-8
+			}
+			assert.True(t, near, "%v to %v at %v, kinks %v, tail %v: %+v", was, now, z, kinks, tail, s)
+		}
+		was = now
+	}
+	return changes
+}
+
 func BenchmarkStructureDischarge(b *testing.B) {
 	for name, s := range strStructures(b, BackflowFlap) {
 		b.Run(name, func(b *testing.B) {
