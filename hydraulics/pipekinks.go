@@ -158,22 +158,29 @@ func (l *limbLine) changes(search []float64, turns [2]float64, found *[8]float64
 		x[k], m[k] = b, l.mouth(b)
 		k++
 	}
+	return changesOf(l.mouth, x[:k], m[:k], found)
+}
+
+// changesOf collects the points, rising, at which f changes its sign, from its
+// values m at the points x. Without a change, nearest is where f comes closest
+// to zero.
+func changesOf(f func(float64) float64, x, m []float64, found *[8]float64) (n int, nearest float64) {
 	add := func(a, b, ma, mb float64) {
 		if n < len(found) {
-			if z, err := root.FindBetween(l.mouth, a, b, ma, mb, 1e-8); err == nil {
+			if z, err := root.FindBetween(f, a, b, ma, mb, 1e-8); err == nil {
 				found[n] = z
 				n++
 			}
 		}
 	}
 	closest := math.Inf(1)
-	for i := 1; i < k; i++ {
+	for i := 1; i < len(x); i++ {
 		switch {
 		case m[i-1]*m[i] < 0:
 			add(x[i-1], x[i], m[i-1], m[i])
-		case i+1 < k && m[i]*m[i+1] > 0 && math.Abs(m[i]) < math.Abs(m[i-1]) && math.Abs(m[i]) < math.Abs(m[i+1]):
+		case i+1 < len(x) && m[i]*m[i+1] > 0 && math.Abs(m[i]) < math.Abs(m[i-1]) && math.Abs(m[i]) < math.Abs(m[i+1]):
 			// Closest to zero in between: look for a narrow window.
-			z, mz := towardsZero(l.mouth, x[i-1], x[i], x[i+1], m[i])
+			z, mz := towardsZero(f, x[i-1], x[i], x[i+1], m[i])
 			if mz*m[i] < 0 {
 				add(x[i-1], z, m[i-1], mz)
 				add(z, x[i+1], mz, m[i+1])

@@ -292,6 +292,20 @@ func TestRiserKinksFindEveryChangeOfControl(t *testing.T) {
 	assert.Greater(t, changes, 250)
 }
 
+// The same of sluice gates.
+func TestGateKinksFindEveryChangeOfControl(t *testing.T) {
+	rng := rand.New(rand.NewPCG(13, 14))
+	between := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+	changes := 0
+	for range 500 {
+		g, err := NewSluiceGate(SluiceGateSpec{Width: 1, Opening: units.Length(between(0.02, 0.6)), Contraction: between(0.55, 0.9),
+			Method: GateMethod(rng.IntN(2)), Backflow: BackflowFlap})
+		require.NoError(t, err)
+		changes += strKinksFindChanges(t, g, g.Control, units.Length(between(-0.3, 1)), 0, 3)
+	}
+	assert.Greater(t, changes, 300)
+}
+
 // strKinksFindChanges walks the levels above the tailwater and the crest, counts
 // the changes of control and fails when one has no kink beside it.
 func strKinksFindChanges(t *testing.T, s strKinked, control func(level, tailwater units.Length) Control, tail, crest, span units.Length) (changes int) {
