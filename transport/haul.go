@@ -33,12 +33,12 @@ type Haul struct {
 	Sun         units.TempDelta          `json:"sun"`
 	Agitators   units.Power              `json:"agitators"` // all of it ends as heat
 
-	OxygenFlow       units.MassFlow `json:"oxygenFlow"`       // let out of the store
+	OxygenFlow       units.MassFlow `json:"oxygenFlow"`       // let out of the store, to 10 kg/s
 	OxygenEfficiency float64        `json:"oxygenEfficiency"` // share that dissolves; needed when OxygenFlow is not zero
 	OxygenStore      units.Mass     `json:"oxygenStore"`      // on board; zero means not checked
 	Reserve          float64        `json:"reserve"`          // share of the need carried on top; zero means 1, twice the need
-	OxygenKLa        units.Rate     `json:"oxygenKLa"`        // transfer of oxygen with air by agitators
-	CarbonKLa        units.Rate     `json:"carbonKLa"`        // stripping of CO2 by vents and agitators
+	OxygenKLa        units.Rate     `json:"oxygenKLa"`        // transfer of oxygen with air by agitators, to 1/s
+	CarbonKLa        units.Rate     `json:"carbonKLa"`        // stripping of CO2 by vents and agitators, to 1/s
 
 	Limits HaulLimits `json:"limits"`
 }

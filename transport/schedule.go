@@ -31,8 +31,8 @@ type Schedule struct {
 	Rate       units.MassFlow `json:"rate"`  // over the table; zero means all is ready at Start
 	Haulers    []Hauler       `json:"haulers"`
 	Turn       Turn           `json:"turn"`       // Load is the time at the dock; product may still be coming
-	PondDocks  int            `json:"pondDocks"`  // trucks loaded at once; zero means one
-	PlantDocks int            `json:"plantDocks"` // trucks unloaded at once; zero means one
+	PondDocks  int            `json:"pondDocks"`  // trucks loaded at once, to 1000; zero means one
+	PlantDocks int            `json:"plantDocks"` // trucks unloaded at once, to 1000; zero means one
 	Windows    []Window       `json:"windows"`    // in order; none means always open
 	MaxAge     time.Duration  `json:"maxAge"`     // user's limit from table to unloading; zero means none
 	MaxWait    time.Duration  `json:"maxWait"`    // of a truck at the plant before a notice; zero means 30 minutes
