@@ -19,8 +19,10 @@ type barrel struct {
 	loss    float64 // of the full barrel on V²/2g
 	open    openFlow
 
-	drownedX float64 // x at which the drowned curve begins, 4 but for steep barrels
-	x35, x40 float64 // inlet headwater at x = 3.5 and there
+	drownedX float64    // x at which the drowned curve begins, 4 but for steep barrels
+	x35, x40 float64    // inlet headwater at x = 3.5 and there
+	fade     float64    // inlet headwater up to which the slope term fades in
+	corners  [3]float64 // states at the corners of the inlet curve, rising
 }
 
 // The inlet equations' unit factor in SI, and the ends of the straight line.
@@ -49,6 +51,10 @@ func newBarrel(s CulvertSpec, c InletCoefficients, in, out float64) barrel {
 	// then runs on to where it is higher, so that the headwater rises throughout.
 	p.drownedX = math.Max(submergedFrom, math.Sqrt(math.Max(0, (p.x35/p.d+0.05-c.Y-c.Slope*p.slope)/c.C)))
 	p.x40 = p.submerged(p.drownedX)
+	for i, x := range [...]float64{slopeFadesIn, unsubmergedTo, p.drownedX} {
+		p.corners[i] = p.stateOf(x / hdsKu * p.area * math.Sqrt(p.d))
+	}
+	p.fade = p.unsubmerged(p.corners[0])
 	return p
 }
 

@@ -306,6 +306,30 @@ func TestGateKinksFindEveryChangeOfControl(t *testing.T) {
 	assert.Greater(t, changes, 300)
 }
 
+// The same of what governs a culvert.
+func TestCulvertKinksFindEveryChangeOfControl(t *testing.T) {
+	rng := rand.New(rand.NewPCG(15, 16))
+	between := func(lo, hi float64) float64 { return lo + (hi-lo)*rng.Float64() }
+	changes := 0
+	for i := range 400 {
+		s := CulvertSpec{Length: units.Length(between(3, 60)), ManningN: between(0.009, 0.03), Backflow: BackflowFlap}
+		if i%2 == 0 {
+			s.Diameter, s.Inlet = units.Length(between(0.2, 1.2)), ConcreteSquareHeadwall+InletType(rng.IntN(8))
+		} else {
+			s.Span, s.Rise, s.Inlet = units.Length(between(0.2, 2)), units.Length(between(0.2, 1.2)), BoxWings30To75+InletType(rng.IntN(8))
+		}
+		s.Fall = s.Length * units.Length(between(0, 0.08)*between(0, 1))
+		c, err := NewCulvert(s)
+		require.NoError(t, err)
+		governs := func(level, tailwater units.Length) Control {
+			_, k := c.p.forward.flow(float64(level), float64(tailwater))
+			return k
+		}
+		changes += strKinksFindChanges(t, c, governs, units.Length(between(-0.3, 1)*c.p.forward.d)-s.Fall, 0, units.Length(3*c.p.forward.d))
+	}
+	assert.Greater(t, changes, 200)
+}
+
 // strKinksFindChanges walks the levels above the tailwater and the crest, counts
 // the changes of control and fails when one has no kink beside it.
 func strKinksFindChanges(t *testing.T, s strKinked, control func(level, tailwater units.Length) Control, tail, crest, span units.Length) (changes int) {
@@ -339,5 +363,19 @@ func BenchmarkStructureDischarge(b *testing.B) {
 			}
 			_ = q
 		})
+	}
+}
+
+func BenchmarkStructureKinks(b *testing.B) {
+	var buf [32]units.Length
+	for name, s := range strStructures(b, BackflowFlap) {
+		if k, ok := s.(strKinked); ok {
+			b.Run(name, func(b *testing.B) {
+				b.ReportAllocs()
+				for i := 0; b.Loop(); i++ {
+					k.Kinks(units.Length(i&255)/1024, buf[:0])
+				}
+			})
+		}
 	}
 }
