@@ -1,6 +1,7 @@
 package drawdown
 
 import (
+	"fmt"
 	"math"
 	"time"
 
@@ -91,28 +92,46 @@ func (s *Solver) balance() Balance {
 	return b
 }
 
-// StopReason says why a run ended.
+// StopReason says why a run ended: [NotRun], [TargetMet], [HorizonReached] or
+// [TailwaterDataEnded]. The zero value, which an Outcome beside an error holds,
+// is NotRun.
 type StopReason uint8
 
 const (
-	TargetMet          StopReason = iota // the stage fell to the target
+	NotRun             StopReason = iota // no run stands behind the outcome
+	TargetMet                            // the stage fell to the target or stood there
 	HorizonReached                       // the horizon came first, or RunOn asked for it
 	TailwaterDataEnded                   // the tide table or series ended first
 )
 
+var stopNames = [...]string{"not run", "target met", "horizon reached", "tailwater data ended"}
+
 // String names the reason.
 func (r StopReason) String() string {
-	switch r {
-	case TargetMet:
-		return "target met"
-	case HorizonReached:
-		return "horizon reached"
+	if int(r) < len(stopNames) {
+		return stopNames[r]
 	}
-	return "tailwater data ended"
+	return fmt.Sprintf("StopReason(%d)", uint8(r))
 }
 
 // MarshalText writes the words of String.
-func (r StopReason) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+func (r StopReason) MarshalText() ([]byte, error) {
+	if int(r) >= len(stopNames) {
+		return nil, fmt.Errorf("drawdown.StopReason: %d is not a known reason", uint8(r))
+	}
+	return []byte(stopNames[r]), nil
+}
+
+// UnmarshalText reads the words of String.
+func (r *StopReason) UnmarshalText(text []byte) error {
+	for i, n := range stopNames {
+		if string(text) == n {
+			*r = StopReason(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("drawdown.StopReason: %q is none of %q", text, stopNames)
+}
 
 // Outcome is the short answer of one run, a plain value.
 type Outcome struct {

@@ -11,12 +11,12 @@ import (
 // its exact storage: the area is piecewise quadratic and the volume piecewise
 // cubic in stage, with no interpolation between levels. Build one with
 // [Survey.Bed]; it is immutable and safe for concurrent use, and Area, Volume
-// and Stage allocate nothing.
+// and Stage allocate nothing. It has no JSON form: write its Survey.
 //
 // The shore stands as a vertical wall: above [Bed.Rim] the lowest point of the
 // shore is under water and a real pond would spread or spill there.
 type Bed struct {
-	Notices []units.Notice // what the survey's reader should know
+	Notices []units.Notice `json:"notices"` // what the survey's reader should know
 
 	storage   hypsography
 	triangles []bedTriangle

@@ -22,7 +22,7 @@ type RatingPoint struct {
 //
 // so that the channel's level rises with what it receives, down to the sea's if
 // that stands higher. Build it with NewChannelOutlet; it is an Outlet for a Gate
-// and safe for concurrent use.
+// and safe for concurrent use. It has no JSON form: write its rating.
 type ChannelOutlet struct {
 	outlets []Outlet
 	rating  interp.Linear

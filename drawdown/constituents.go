@@ -13,12 +13,12 @@ import (
 // the equilibrium argument V with the nodal factor f and angle u.
 type Constituent struct {
 	Name            string       `json:"name"`
-	Amplitude       units.Length `json:"amplitude"`      // H
-	PhaseLag        units.Angle  `json:"phaseLag"`       // G, for the zone of the equilibrium argument (Greenwich as a rule)
-	DegreesPerHour  float64      `json:"degreesPerHour"` // speed
-	Equilibrium     units.Angle  `json:"equilibrium"`    // V at the reference time
-	NodalFactor     float64      `json:"nodalFactor"`    // f; not zero
-	NodalCorrection units.Angle  `json:"nodalAngle"`     // u
+	Amplitude       units.Length `json:"amplitude"`       // H
+	PhaseLag        units.Angle  `json:"phaseLag"`        // G, for the zone of the equilibrium argument (Greenwich as a rule)
+	DegreesPerHour  float64      `json:"degreesPerHour"`  // speed
+	Equilibrium     units.Angle  `json:"equilibrium"`     // V at the reference time
+	NodalFactor     float64      `json:"nodalFactor"`     // f; not zero
+	NodalCorrection units.Angle  `json:"nodalCorrection"` // u
 }
 
 // HarmonicTide is a tide as the sum of its constituents,
@@ -68,7 +68,7 @@ func (t *HarmonicTide) Validate() error {
 		check(units.Within(fn, p+"degreesPerHour", c.DegreesPerHour, 0.01, 200, "deg/h"))
 		check(units.Finite(fn, p+"equilibrium", float64(c.Equilibrium), "rad"))
 		check(units.Within(fn, p+"nodalFactor", c.NodalFactor, 0.1, 3, ""))
-		check(units.Finite(fn, p+"nodalAngle", float64(c.NodalCorrection), "rad"))
+		check(units.Finite(fn, p+"nodalCorrection", float64(c.NodalCorrection), "rad"))
 	}
 	return joinErrors(all)
 }

@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// DepthKind says what the depth of a rough description is.
+// DepthKind says what the depth of a rough description is: [DepthUnsaid] (the
+// zero value), [DepthAverage] or [DepthDeepest].
 type DepthKind uint8
 
 const (

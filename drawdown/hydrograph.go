@@ -1,6 +1,7 @@
 package drawdown
 
 import (
+	"fmt"
 	"math"
 	"sort"
 	"time"
@@ -8,7 +9,9 @@ import (
 	"pondwright.example/units"
 )
 
-// EventKind is what happened at an [Event].
+// EventKind is what happened at an [Event]: [GatesOpened], [TargetReached],
+// [StagePassed], [TideShut], [TideFreed], [PumpStarted], [PumpStopped],
+// [PondEmpty], [PondRefilled], [Overtopped] or [TailwaterEnded].
 type EventKind uint8
 
 const (
@@ -33,11 +36,27 @@ func (k EventKind) String() string {
 	if int(k) < len(eventNames) {
 		return eventNames[k]
 	}
-	return "unknown event"
+	return fmt.Sprintf("EventKind(%d)", uint8(k))
 }
 
 // MarshalText writes the name.
-func (k EventKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+func (k EventKind) MarshalText() ([]byte, error) {
+	if int(k) >= len(eventNames) {
+		return nil, fmt.Errorf("drawdown.EventKind: %d is not a known event", uint8(k))
+	}
+	return []byte(eventNames[k]), nil
+}
+
+// UnmarshalText reads the name.
+func (k *EventKind) UnmarshalText(text []byte) error {
+	for i, n := range eventNames {
+		if string(text) == n {
+			*k = EventKind(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("drawdown.EventKind: %q is none of %q", text, eventNames)
+}
 
 // Event is something that happened in a run, with the stage at that moment. Gate
 // is the index of the gate it concerns, or -1.
@@ -155,7 +174,8 @@ func (p *tracePiece) volumeAt(t float64) float64 {
 
 // Hydrograph is the course of a recorded run between its steps too, by the
 // integrator's dense output: correct to about the plan's tolerance anywhere. It
-// is immutable and safe for concurrent use.
+// is immutable and safe for concurrent use. It has no JSON form: write a sample of
+// its points.
 type Hydrograph struct {
 	pond  Storage
 	start time.Time

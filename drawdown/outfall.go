@@ -8,7 +8,8 @@ import (
 	"pondwright.example/units"
 )
 
-// Turbulence is how disturbed the water is that runs over the stones.
+// Turbulence is how disturbed the water is that runs over the stones:
+// [HighTurbulence] or [LowTurbulence].
 type Turbulence uint8
 
 const (

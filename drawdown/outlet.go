@@ -46,8 +46,8 @@ func (f OutletFunc) Discharge(level, tailwater units.Length) units.Flow { return
 // SmoothOutlet is a function that is smooth wherever level is above tailwater
 // and above the fixed Sills, and whose control changes nowhere else.
 type SmoothOutlet struct {
-	Law   OutletFunc
-	Sills []units.Length
+	Law   OutletFunc     `json:"-"`
+	Sills []units.Length `json:"sills"`
 }
 
 // Discharge calls the law.
@@ -61,8 +61,8 @@ func (o SmoothOutlet) Kinks(_ units.Length, dst []units.Length) []units.Length {
 }
 
 // Backflow says what a gate does when the water beyond it stands higher than
-// the pond. The zero value is unstated, which is an error beside a tailwater:
-// neither answer is safe to assume.
+// the pond: [FlapGate], [BothWays] or [Pumped]. The zero value, BackflowUnstated,
+// is an error beside a tailwater: neither answer is safe to assume.
 type Backflow uint8
 
 const (

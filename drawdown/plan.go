@@ -29,8 +29,12 @@ type Storage interface {
 //
 // All levels are heights above the pond's datum. All times carry a zone; results
 // come in the zone of Start.
+//
+// As JSON a Plan is written for the record, without what stands behind an
+// interface: the pond, the tailwater, the outlets of gates and moves, and the
+// neighbour's. Reading does not bring them back; set them before running it.
 type Plan struct {
-	Pond    Storage       `json:"pond"`
+	Pond    Storage       `json:"-"`
 	Start   time.Time     `json:"start"`
 	Stage   units.Length  `json:"stage"`             // at Start
 	Opening time.Time     `json:"opening"`           // zero: at Start

@@ -24,7 +24,8 @@ const (
 // (common practice, no source).
 const stillLimit = 5 * time.Minute
 
-// Result is one run with everything recorded.
+// Result is one run with everything recorded. As JSON it is written and read
+// without its Hydrograph.
 type Result struct {
 	Outcome
 	Events     []Event        `json:"events"`

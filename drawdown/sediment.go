@@ -63,11 +63,11 @@ func (t StageTable) rebuilt(rows []StageArea) (StageTable, error) {
 
 // Liner is a membrane under a pond with groundwater below it.
 type Liner struct {
-	Groundwater units.Length       `json:"groundwater"`            // level of the water table beside the pond
-	Floor       units.Length       `json:"floor"`                  // level of the liner
-	Ballast     units.ArealDensity `json:"ballast,omitempty"`      // mass on the liner under water, less the water it displaces
-	Water       units.Density      `json:"water,omitempty"`        // in the pond; zero means 1000 kg/m3
-	Safety      float64            `json:"safetyFactor,omitempty"` // on the uplift; zero means 1.1
+	Groundwater units.Length       `json:"groundwater"`       // level of the water table beside the pond
+	Floor       units.Length       `json:"floor"`             // level of the liner
+	Ballast     units.ArealDensity `json:"ballast,omitempty"` // mass on the liner under water, less the water it displaces
+	Water       units.Density      `json:"water,omitempty"`   // in the pond; zero means 1000 kg/m3
+	Safety      float64            `json:"safety,omitempty"`  // on the uplift; zero means 1.1
 }
 
 // LowestStage returns the stage below which groundwater lifts the liner; the
@@ -89,7 +89,7 @@ func (l Liner) LowestStage() (units.Length, error) {
 	}
 	if err := errors.Join(units.Finite(fn, "groundwater", float64(l.Groundwater), "m"), units.Finite(fn, "floor", float64(l.Floor), "m"),
 		units.NonNegative(fn, "ballast", float64(l.Ballast), "kg/m2"), units.Within(fn, "water", rho, 900, 1300, "kg/m3"),
-		units.Within(fn, "safetyFactor", safety, 1, 5, "")); err != nil {
+		units.Within(fn, "safety", safety, 1, 5, "")); err != nil {
 		return units.Length(math.NaN()), err
 	}
 	need := safety*1000*math.Max(0, float64(l.Groundwater-l.Floor)) - float64(l.Ballast)

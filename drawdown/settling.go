@@ -110,7 +110,8 @@ func StokesVelocity(diameter units.Length, particle, water units.Density, viscos
 // standardGravity is the standard acceleration of free fall, m/s2.
 const standardGravity = 9.80665
 
-// Grain is the shape of a grain for FergusonChurchVelocity.
+// Grain is the shape of a grain for [FergusonChurchVelocity]: [NaturalGrain] or
+// [SmoothSphere].
 type Grain uint8
 
 const (

@@ -14,7 +14,7 @@ import (
 // [RectangularPond.Shape], [Ditch.Shape], [CatchBasin.Shape], [ContourShape] or
 // [Join]. It is immutable and safe for concurrent use; Area, Volume and Stage
 // allocate nothing. Above Top the walls stand vertical; a plan that goes there
-// should say so.
+// should say so. It has no JSON form: write what it was built from.
 type Shape struct {
 	storage hypsography
 	hollow  bool // closed above: the floor that it lies in counts the area there

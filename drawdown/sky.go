@@ -42,7 +42,9 @@ type Moon struct {
 }
 
 // MoonPhase names an eighth of the moon's round, the four principal phases in
-// the middle of theirs.
+// the middle of theirs: [NewMoon], [WaxingCrescent], [FirstQuarter],
+// [WaxingGibbous], [FullMoon], [WaningGibbous], [LastQuarter] or
+// [WaningCrescent].
 type MoonPhase uint8
 
 const (
@@ -68,7 +70,12 @@ func (p MoonPhase) String() string {
 }
 
 // MarshalText writes the phase in words.
-func (p MoonPhase) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
+func (p MoonPhase) MarshalText() ([]byte, error) {
+	if int(p) >= len(phaseNames) {
+		return nil, fmt.Errorf("drawdown.MoonPhase: %d is not a known phase", uint8(p))
+	}
+	return []byte(phaseNames[p]), nil
+}
 
 // UnmarshalText reads the phase in words.
 func (p *MoonPhase) UnmarshalText(text []byte) error {

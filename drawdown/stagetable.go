@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"pondwright.example/units"
 )
@@ -16,7 +17,7 @@ type StageArea struct {
 	Area  units.Area   `json:"area"`
 }
 
-// TableOption loosens one check of NewStageTable.
+// TableOption loosens one check of [NewStageTable]: [AllowOverhang].
 type TableOption uint8
 
 // AllowOverhang accepts an area that shrinks as the stage rises, as in a
@@ -216,19 +217,33 @@ func (t StageTable) FractionStage(fraction float64) (units.Length, error) {
 	return t.Stage(units.Volume(fraction) * t.Capacity()), nil
 }
 
+// Equal reports whether two tables have the same rows, as comparing packages ask.
+func (t StageTable) Equal(u StageTable) bool {
+	return t.overhang == u.overhang && slices.Equal(t.rows, u.rows)
+}
+
 // stageTableJSON is the written form of a StageTable.
 type stageTableJSON struct {
 	Stages        []StageArea `json:"stages"`
 	AllowOverhang bool        `json:"allowOverhang,omitempty"`
 }
 
-// MarshalJSON writes the rows, each value with its unit.
+// MarshalJSON writes the rows, each value with its unit, and the zero StageTable
+// as null.
 func (t StageTable) MarshalJSON() ([]byte, error) {
+	if len(t.rows) == 0 {
+		return []byte("null"), nil
+	}
 	return json.Marshal(stageTableJSON{Stages: t.Rows(), AllowOverhang: t.overhang})
 }
 
-// UnmarshalJSON reads rows and checks them as NewStageTable does.
+// UnmarshalJSON reads rows and checks them as NewStageTable does; null is the zero
+// StageTable.
 func (t *StageTable) UnmarshalJSON(b []byte) error {
+	if string(b) == "null" {
+		*t = StageTable{}
+		return nil
+	}
 	var in stageTableJSON
 	if err := json.Unmarshal(b, &in); err != nil {
 		return err

@@ -17,8 +17,9 @@ type SurveyPoint struct {
 	Z units.Length `json:"z"`
 }
 
-// VerticalSense says which way the Z of a survey counts. The zero value is not
-// a sense: a survey must say.
+// VerticalSense says which way the Z of a survey counts: [ElevationUp] or
+// [DepthDown]. The zero value is "unstated", which [Survey.Bed] refuses: a survey
+// must say.
 type VerticalSense uint8
 
 const (
@@ -26,11 +27,11 @@ const (
 	DepthDown                            // depths below Survey.WaterLevel, positive down
 )
 
-var senseNames = [...]string{"", "elevation up", "depth down"}
+var senseNames = [...]string{"unstated", "elevation up", "depth down"}
 
 // String returns "elevation up" or "depth down".
 func (v VerticalSense) String() string {
-	if v == ElevationUp || v == DepthDown {
+	if int(v) < len(senseNames) {
 		return senseNames[v]
 	}
 	return fmt.Sprintf("VerticalSense(%d)", uint8(v))
@@ -38,7 +39,7 @@ func (v VerticalSense) String() string {
 
 // MarshalText writes the sense's word.
 func (v VerticalSense) MarshalText() ([]byte, error) {
-	if v != ElevationUp && v != DepthDown {
+	if int(v) >= len(senseNames) {
 		return nil, fmt.Errorf("drawdown.VerticalSense: %d is not one of elevation up, depth down", uint8(v))
 	}
 	return []byte(senseNames[v]), nil
@@ -47,7 +48,7 @@ func (v VerticalSense) MarshalText() ([]byte, error) {
 // UnmarshalText reads the sense's word.
 func (v *VerticalSense) UnmarshalText(text []byte) error {
 	for i, n := range senseNames {
-		if i > 0 && string(text) == n {
+		if string(text) == n {
 			*v = VerticalSense(i)
 			return nil
 		}

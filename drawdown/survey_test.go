@@ -220,6 +220,12 @@ func TestSurveyJSON(t *testing.T) {
 	var back Survey
 	require.NoError(t, json.Unmarshal(text, &back))
 	require.Equal(t, s, back)
-	_, err = json.Marshal(Survey{})
-	require.ErrorContains(t, err, "elevation up, depth down") // a survey without a sense is no survey
+	_, err = json.Marshal(Survey{Sense: 3})
+	require.ErrorContains(t, err, "elevation up, depth down")
+	text, err = json.Marshal(Survey{})
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"sense":"unstated"`)
+	s.Sense = 0
+	_, err = s.Bed()
+	require.ErrorContains(t, err, "sense") // a survey without a sense is no survey
 }

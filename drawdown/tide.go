@@ -27,7 +27,8 @@ type Turning struct {
 // time is an hour wrong and looks right. Every row must agree with it. Datum
 // names what the heights are measured from and ZeroAbovePond is the height of
 // that datum's zero above the pond's; a missing offset is an error, never zero.
-// Surge is added to the whole tide.
+// Surge is added to the whole tide. JSON does not carry Zone: set it after
+// reading.
 //
 // Validity: real tides depart from the half cosine by a few per cent of the
 // range, more in shallow estuaries; rivers, bars and weather change them.
