@@ -97,7 +97,7 @@ func (b *Bed) outside() {
 	if out > 0 && len(b.vertices.start) > 1 {
 		b.Notices = append(b.Notices, units.Notice{Code: CodeSurveyOutside, Severity: units.Info, Field: "points",
 			Value: float64(out), Unit: "points",
-			Message: fmt.Sprintf("%d points lie outside the shore, on an island or repeat a corner, and were left out", out)})
+			Message: fmt.Sprintf("points outside the shore, on an island or repeating a corner were left out: %d", out)})
 	}
 }
 

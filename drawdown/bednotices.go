@@ -49,7 +49,7 @@ func (b *Bed) spikes(s *spikeSearch) {
 	}
 	b.Notices = append(b.Notices, units.Notice{Code: CodeSurveySpike, Severity: units.Caution,
 		Field: b.vertices.path(int(s.index[worst])) + ".z", Value: s.off[worst], Limit: limit, Unit: "m",
-		Message: fmt.Sprintf("%d points stand off their neighbours by more than %.2g m, the worst by %.3g m: check for typing errors, a change of units or of sign", n, limit, s.off[worst])})
+		Message: fmt.Sprintf("points that stand off their neighbours by more than %.2g m: %d, the worst by %.3g m; check for typing errors, a change of units or of sign", limit, n, s.off[worst])})
 }
 
 // lines warns of soundings close together along tracks that lie far apart: the

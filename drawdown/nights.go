@@ -1,6 +1,7 @@
 package drawdown
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -129,12 +130,12 @@ func RankNights(q NightQuestion) ([]NightChoice, error) {
 	}
 	slices.SortStableFunc(out, func(a, b NightChoice) int {
 		if x, y := math.Round(100*a.Miss), math.Round(100*b.Miss); x != y {
-			return int(x - y)
+			return cmp.Compare(x, y)
 		}
 		if x, y := a.slack(), b.slack(); x != y {
-			return int(y - x) // both in minutes
+			return cmp.Compare(y, x) // the longer first
 		}
-		return int(math.Copysign(1, a.Night.Midnight.Illuminated-b.Night.Midnight.Illuminated))
+		return cmp.Compare(a.Night.Midnight.Illuminated, b.Night.Midnight.Illuminated)
 	})
 	return out, nil
 }

@@ -289,7 +289,7 @@ func (v *surveyVertices) duplicates(tr *delaunay.Triangulation) ([]units.Notice,
 	}
 	if n := len(tr.Duplicates()); n > 0 && clash == 0 && len(v.start) == 1 {
 		return []units.Notice{{Code: CodeSurveyDuplicate, Severity: units.Info, Field: "points", Value: float64(n), Unit: "points",
-			Message: fmt.Sprintf("%d points repeat others and were used once", n)}}, nil
+			Message: fmt.Sprintf("points that repeat others were used once: %d", n)}}, nil
 	}
 	return nil, errors.Join(all...)
 }
