@@ -38,7 +38,7 @@ type Plan struct {
 	Start   time.Time     `json:"start"`
 	Stage   units.Length  `json:"stage"`             // at Start
 	Opening time.Time     `json:"opening"`           // zero: at Start
-	Target  units.Length  `json:"target"`            // stage at which the basin is ready
+	Target  units.Length  `json:"target"`            // stage at which the basin is ready; above Stage it is met at Start, with a notice
 	RunOn   bool          `json:"runOn,omitempty"`   // go on to the horizon after the target
 	Horizon time.Duration `json:"horizon,omitempty"` // from Start; zero means 30 days
 

@@ -226,6 +226,31 @@ func TestPlanRecordLeavesOutInterfaces(t *testing.T) {
 	}
 }
 
+// A pond below its target meets it at once and says so.
+func TestTargetAboveStage(t *testing.T) {
+	pond, err := NewStageTable([]StageArea{{-0.5, 100}, {2, 100}})
+	require.NoError(t, err)
+	start := time.Date(2026, 3, 9, 18, 0, 0, 0, time.UTC)
+	p := Plan{Pond: pond, Start: start, Stage: 0.7, Target: 0.9, Gates: []Gate{{Outlet: SmoothOutlet{Law: func(h, z units.Length) units.Flow { return 0.01 }}, Backflow: Pumped}}}
+	res, err := p.Run()
+	require.NoError(t, err)
+	require.True(t, res.Reached)
+	require.Equal(t, TargetMet, res.Stopped)
+	require.Equal(t, start, res.Ready)
+	require.InDelta(t, 0.7, res.Stage.Metres(), 1e-12)
+	require.InDelta(t, 0.7, res.Events[0].Stage.Metres(), 1e-12)
+	require.Len(t, res.Notices, 1)
+	require.Equal(t, CodeBelowTarget, res.Notices[0].Code)
+	require.Equal(t, units.Caution, res.Notices[0].Severity)
+
+	p.Target = 0.7 // on it: met as asked, nothing to say
+	res, err = p.Run()
+	require.NoError(t, err)
+	require.True(t, res.Reached)
+	require.InDelta(t, 0.7, res.Stage.Metres(), 1e-12)
+	require.Empty(t, res.Notices)
+}
+
 // A run's own result, not made up ones, comes back from JSON whole but for its
 // hydrograph.
 func TestResultReadsBack(t *testing.T) {

@@ -11,6 +11,7 @@ import (
 const (
 	CodeTideLock       = "DRAW_TIDE_LOCK"             // gates open but shut by the tide
 	CodeNotReady       = "DRAW_NOT_READY"             // the target was not reached
+	CodeBelowTarget    = "DRAW_BELOW_TARGET"          // the pond stands below the target from the start
 	CodeTideEnds       = "DRAW_TIDE_DATA_ENDED"       // the tide table ended before the pond was ready
 	CodeClockHour      = "DRAW_CLOCK_OFFSET_ONE_HOUR" // plan and tide table clocks differ by an hour
 	CodeOvertopped     = "DRAW_OVERTOPPED"            // above the top of the stage table
@@ -82,6 +83,10 @@ func (s *Solver) Notices() []units.Notice {
 	if !s.reached {
 		add(CodeNotReady, units.Warning, "target", s.levelOf(s.main.Y()[0]), float64(s.plan.Target), "m",
 			"the pond did not reach the target stage: %s", s.reason)
+	}
+	if s.plan.Stage < s.plan.Target {
+		add(CodeBelowTarget, units.Caution, "target", float64(s.plan.Target), float64(s.plan.Stage), "m",
+			"the pond already stands below the target, %.4g m against %.4g m: nothing was drained for it", float64(s.plan.Stage), float64(s.plan.Target))
 	}
 	if s.reason == TailwaterDataEnded {
 		add(CodeTideEnds, units.Warning, "tailwater", s.tail.end/3600, 0, "h", "the tailwater's data end %.2f h after the start and the run with them; extend the table", s.tail.end/3600)

@@ -105,6 +105,7 @@ func (s *Solver) begin(opening float64) {
 	s.close.Start(&s.closing, 0, s.y, 0)
 	s.lowest, s.highest = float64(s.plan.Stage), float64(s.plan.Stage)
 	if s.start <= s.target {
+		s.place(s.start, 0) // for the level of what is noted
 		s.reach(0)
 	}
 	s.settle(false)
