@@ -25,7 +25,7 @@ func (r Riser) Kinks(tailwater units.Length, dst []units.Length) []units.Length 
 	if t <= r.crest {
 		to, full = r.free(r.crest - math.Max(float64(r.spec.OutletCentre), t))
 	} else {
-		from, to = r.window(t - r.crest)
+		from, to = r.window(math.Min(t-r.crest, largestHead))
 		full = to
 	}
 	return append(dst, units.Length(start), r.spec.OutletCentre, units.Length(start+from), units.Length(start+to), units.Length(start+full))
