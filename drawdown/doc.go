@@ -19,36 +19,26 @@
 //
 // # The drain and the clock
 //
-//   - [Plan]: a pond, its outlets, boards, pumps, inflows and weather, and the
-//     water beyond; [Solver] runs it, [Result] and [Hydrograph] tell it.
-//   - [Outlet]: what lets water out, an interface of one method.
-//   - [Tailwater]: the level beyond, from [TideTable], [HarmonicTide] or a
-//     series.
-//   - [OpeningSearch]: the latest opening for a ready hour, with every cliff.
-//   - [BoardSchedule], [Required]: boards for a rate of fall, the outlet or
-//     pump for a deadline.
-//   - [SkyAt], [NightAfter], [NextMoonPhase]: light and moon of a place and
-//     date.
-//
-// # The drain
-//
-//   - [Plan]: a pond, its gates, what flows in, and a clock; [Plan.Run] drains it
-//     once, [NewSolver] as often as wanted without allocating.
+//   - [Plan]: a pond, its gates, what flows in, the water beyond, and a clock;
+//     [Plan.Run] drains it once, [NewSolver] as often as wanted without allocating.
+//   - [Result]: ready time, [Event], stalls, [Balance] and [Hydrograph].
 //   - [SteadyDrain]: how long, with nothing going by the clock, as an integral.
 //   - [Outlet], [KinkedOutlet]: what lets water out, one method and an optional
 //     second; [Gate] puts one in its place with moves, pauses, a float switch, a
 //     fouling screen and a [Backflow]; [ChannelOutlet] backs up its own channel.
 //   - [TideTable], [HarmonicTide], [TailwaterSeries], [ConstantTailwater],
-//     [Surged]: the water outside, each on its own datum with its offset;
+//     [Surged]: the [Tailwater], each on its own datum with its offset;
 //     [NewConstituent] works out the astronomy; [NextTurning], [NextPassing],
 //     [TimesAbove] read them.
 //   - [Inflow], [Rain], [Leakage], [RunoffDepth]: what else comes and goes.
-//   - [Result]: ready time, [Event], stalls, [Balance] and [Hydrograph].
-//   - Backwards: [Solver.LatestOpening] with every [Cliff], [Plan.RequiredOutlet],
-//     [Plan.RequiredPump], [Plan.BoardsForRate], [PreDrain], [Refill], [RankNights].
-//   - [Plan.Calibrate]: the plan corrected by stages read while it drains.
 //   - [Neighbour] in a plan, and [Exchange] alone: water to and from the pond next
 //     door.
+//   - Backwards: [OpeningSearch] and [Solver.LatestOpening] with every [Cliff],
+//     [Plan.RequiredOutlet] and [Plan.RequiredPump] for a deadline,
+//     [Plan.BoardsForRate] for a rate of fall, [PreDrain], [Refill].
+//   - [Plan.Calibrate]: the plan corrected by stages read while it drains.
+//   - [SkyAt], [NightAfter], [NextMoonPhase]: light and moon of a place and
+//     date; [RankNights] ranks the nights.
 //
 // # The last water
 //
