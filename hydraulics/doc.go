@@ -33,6 +33,9 @@
 // units.ErrDomain the value is NaN, beside units.ErrRange it is the value
 // extrapolated. What the reader of a result must know stands in its Notices.
 //
+// Every structure tells by Kinks at which levels its discharge is not smooth, so
+// that a pond is drained past it in long steps.
+//
 // Descriptions (SurgeSpec, HoseSpec, ...) and results are plain values that come
 // back from JSON as they went in, with quantities beside their units and choices
 // in words; errors name a field as JSON does, such as runs[0].bore. A built
