@@ -38,7 +38,7 @@ func ExampleOxygenSaturation() {
 	f, err := drawdown.UnionizedAmmonia(units.Celsius(28), 8)
 	fmt.Printf("%.2f %% %v\n", 100*f, err)
 	// Output:
-	// 6.66 mg/L <nil>
+	// 6.64 mg/L <nil>
 	// 6.54 % <nil>
 }
 

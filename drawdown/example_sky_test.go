@@ -52,7 +52,7 @@ func ExampleOpenWater_Evaporation() {
 	fmt.Printf("%.0f above the air, %.1f h of day, net %.0f %v\n", sun, day.Hours(), net.Net, err)
 	e, err := drawdown.OpenWater{Air: units.Celsius(23), Humidity: 0.75, Wind: 2 * units.MetrePerSecond, NetRadiation: net.Net}.Evaporation()
 	fmt.Printf("%.1f mm a day %v\n", e.In(units.MillimetresPerDay), err)
-	p, _ := drawdown.AirPressure(30 * units.Metre)
+	p, _ := drawdown.AirPressureFAO56(30 * units.Metre)
 	gamma, _ := drawdown.PsychrometricConstant(p)
 	storm, err := drawdown.RunoffDepth(3*units.Inch, 80)
 	fmt.Printf("gamma %.1f Pa/K; a three inch storm sends %.0f mm %v\n", gamma, storm.In(units.Millimetres), err)

@@ -44,7 +44,7 @@ type OxygenBudget struct {
 
 	Temperature units.Temperature       `json:"temperature"`
 	Salinity    units.PracticalSalinity `json:"salinity,omitempty"`
-	Pressure    units.AbsolutePressure  `json:"pressure,omitempty"` // zero means 1 standard atmosphere
+	Pressure    units.AbsolutePressure  `json:"pressure,omitempty"` // zero means 1 standard atmosphere; see [AirPressure] for a pond above the sea
 }
 
 // OxygenOutlook is what an [OxygenBudget] comes to.

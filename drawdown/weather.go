@@ -5,10 +5,33 @@ import (
 	"math"
 	"time"
 
+	"pondwright.example/internal/seawater"
 	"pondwright.example/units"
 )
 
-// AirPressure returns the mean atmospheric pressure at a height above the sea.
+// AirPressure returns the pressure of the standard atmosphere at a height above
+// the sea as maps give it, what an [OxygenBudget] away from the sea wants. Weather
+// moves the pressure of a day by 3 kPa either way: a barometer at the pond is
+// better.
+//
+// Equation: P = 101325 Pa (1 - 0.0065 h/288.15)^5.25588 with the geopotential
+// height h = r z/(r + z) in metres, r = 6356766 m.
+//
+// Validity: -500 to 6000 m. Errors: not finite or outside.
+//
+// Source: ISO 2533:1975; U.S. Standard Atmosphere 1976, eq. 18 and 33a.
+func AirPressure(elevation units.Length) (units.AbsolutePressure, error) {
+	z := float64(elevation)
+	if err := units.Within("drawdown.AirPressure", "elevation", z, -500, 6000, "m"); err != nil {
+		return units.AbsolutePressure(math.NaN()), err
+	}
+	return units.AbsolutePressure(seawater.AirPressure(seawater.Geopotential(z))), nil
+}
+
+// AirPressureFAO56 returns the mean atmospheric pressure at a height above the
+// sea in the form that [PsychrometricConstant] and [OpenWater] are built on. It
+// starts from 20 C at the sea and so lies above the standard atmosphere of
+// [AirPressure], by 0.36 % at 1950 m.
 //
 // Equation: P = 101.3 ((293 - 0.0065 z)/293)^5.26 kPa.
 //
@@ -17,8 +40,8 @@ import (
 //
 // Source: Allen, Pereira, Raes & Smith (1998), FAO Irrigation and drainage
 // paper 56, eq. 7.
-func AirPressure(elevation units.Length) (units.AbsolutePressure, error) {
-	const fn = "drawdown.AirPressure"
+func AirPressureFAO56(elevation units.Length) (units.AbsolutePressure, error) {
+	const fn = "drawdown.AirPressureFAO56"
 	z := float64(elevation)
 	if err := units.Within(fn, "elevation", z, -5000, 40000, "m"); err != nil {
 		return units.AbsolutePressure(math.NaN()), err
@@ -207,7 +230,7 @@ func (w OpenWater) Evaporation() (units.Velocity, error) {
 	}
 	es := vapourKPa(tc)
 	slope := 4098 * es / ((tc + 237.3) * (tc + 237.3)) // eq. 13
-	p, err := AirPressure(w.Elevation)
+	p, err := AirPressureFAO56(w.Elevation)
 	if err != nil && !errors.Is(err, units.ErrRange) {
 		return units.Velocity(math.NaN()), err
 	}

@@ -25,8 +25,12 @@ func TestWeatherTable(t *testing.T) {
 			p, err := AirPressure(units.Length(r.Float("elevation_m")))
 			return float64(p), err
 		},
+		"AirPressureFAO56": func(r check.Row) (float64, error) {
+			p, err := AirPressureFAO56(units.Length(r.Float("elevation_m")))
+			return float64(p), err
+		},
 		"PsychrometricConstant": func(r check.Row) (float64, error) {
-			p, err := AirPressure(units.Length(r.Float("elevation_m")))
+			p, err := AirPressureFAO56(units.Length(r.Float("elevation_m")))
 			require.NoError(t, err)
 			return PsychrometricConstant(p)
 		},
@@ -129,13 +133,13 @@ func TestWarmingInflowAndDepth(t *testing.T) {
 
 func TestWeatherEdges(t *testing.T) {
 	for _, c := range []error{
-		second(AirPressure(units.Length(math.NaN()))), second(AirPressure(50000)), second(VapourPressure(units.KelvinScale(0))),
+		second(AirPressure(units.Length(math.NaN()))), second(AirPressure(50000)), second(AirPressureFAO56(units.Length(math.NaN()))), second(AirPressureFAO56(50000)), second(VapourPressure(units.KelvinScale(0))),
 		second(PsychrometricConstant(-1)), second(ExtraterrestrialRadiation(units.Degrees.Of(91), 1)), second(ExtraterrestrialRadiation(0, 367)),
 		second(DaylightHours(0, 0)), second(OpenWater{Humidity: 2}.Evaporation()), second(SkyRadiation{Sunshine: 2}.Net()),
 	} {
 		require.ErrorIs(t, c, units.ErrDomain)
 	}
-	require.ErrorIs(t, second(AirPressure(6000)), units.ErrRange)
+	require.ErrorIs(t, second(AirPressureFAO56(6000)), units.ErrRange)
 	require.ErrorIs(t, second(VapourPressure(units.Celsius(60))), units.ErrRange)
 	// Polar night and midnight sun.
 	n, err := DaylightHours(units.Degrees.Of(80), 355)
