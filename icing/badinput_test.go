@@ -26,24 +26,24 @@ func TestBadLoadNamesTheField(t *testing.T) {
 		spoil func(*Load)
 		want  []string // in the message
 	}{
-		{"water at 45 °C", func(l *Load) { l.ProductTemperature = units.Celsius(45) }, []string{"ProductTemperature", "45 °C", "0 to 40 °C", "Fahrenheit"}},
-		{"Fahrenheit as Celsius", func(l *Load) { l.WaterTemperature = units.Celsius(84) }, []string{"WaterTemperature", "84 °C", "Fahrenheit"}},
-		{"water at -4 °C", func(l *Load) { l.WaterTemperature = units.Celsius(-4) }, []string{"WaterTemperature", "-4 °C"}},
-		{"temperature not set", func(l *Load) { l.ProductTemperature = units.Temperature{} }, []string{"ProductTemperature", "not set"}},
-		{"ice at +2 °C", func(l *Load) { l.Ice.Temperature = units.Celsius(2) }, []string{"Ice.Temperature", "2 °C", "0 °C or colder"}},
-		{"target below freezing", func(l *Load) { l.FinalTemperature = units.Celsius(-1) }, []string{"FinalTemperature", "-1 °C"}},
-		{"target above start", func(l *Load) { l.FinalTemperature = units.Celsius(30) }, []string{"FinalTemperature", "30 °C", "0 to 29 °C"}},
-		{"negative product", func(l *Load) { l.Product = -1 }, []string{"Product", "-1 kg"}},
-		{"NaN product", func(l *Load) { l.Product = units.Mass(nan) }, []string{"Product", "NaN"}},
-		{"infinite make-up", func(l *Load) { l.MakeUpWater = units.Mass(math.Inf(1)) }, []string{"MakeUpWater", "+Inf"}},
-		{"carried water in per cent", func(l *Load) { l.CarriedWater = 8 }, []string{"CarriedWater", "8", "0 to 1"}},
-		{"specific heat in kJ", func(l *Load) { l.ProductSpecificHeat = 3.6 }, []string{"ProductSpecificHeat", "0.0036 kJ/(kg K)"}},
-		{"waste in per cent", func(l *Load) { l.Waste = 20 }, []string{"Waste", "20"}},
-		{"ambient missing", func(l *Load) { l.Ambient = units.Temperature{} }, []string{"Ambient", "-40 to 60 °C"}},
-		{"negative hold", func(l *Load) { l.Hold = -time.Hour }, []string{"Hold", "-1 h"}},
-		{"negative containers", func(l *Load) { l.Containers = -1 }, []string{"Containers", "-1"}},
-		{"sun of 80 K", func(l *Load) { l.Sun = 80 }, []string{"Sun", "80 K"}},
-		{"latent heat of steam", func(l *Load) { l.Ice.LatentHeat = 2257e3 }, []string{"Ice.LatentHeat", "2257 kJ/kg", "250 to 340"}},
+		{"water at 45 °C", func(l *Load) { l.ProductTemperature = units.Celsius(45) }, []string{"productTemperature", "45 °C", "0 to 40 °C", "Fahrenheit"}},
+		{"Fahrenheit as Celsius", func(l *Load) { l.WaterTemperature = units.Celsius(84) }, []string{"waterTemperature", "84 °C", "Fahrenheit"}},
+		{"water at -4 °C", func(l *Load) { l.WaterTemperature = units.Celsius(-4) }, []string{"waterTemperature", "-4 °C"}},
+		{"temperature not set", func(l *Load) { l.ProductTemperature = units.Temperature{} }, []string{"productTemperature", "not set"}},
+		{"ice at +2 °C", func(l *Load) { l.Ice.Temperature = units.Celsius(2) }, []string{"ice.temperature", "2 °C", "0 °C or colder"}},
+		{"target below freezing", func(l *Load) { l.FinalTemperature = units.Celsius(-1) }, []string{"finalTemperature", "-1 °C"}},
+		{"target above start", func(l *Load) { l.FinalTemperature = units.Celsius(30) }, []string{"finalTemperature", "30 °C", "0 to 29 °C"}},
+		{"negative product", func(l *Load) { l.Product = -1 }, []string{"product", "-1 kg"}},
+		{"NaN product", func(l *Load) { l.Product = units.Mass(nan) }, []string{"product", "NaN"}},
+		{"infinite make-up", func(l *Load) { l.MakeUpWater = units.Mass(math.Inf(1)) }, []string{"makeUpWater", "+Inf"}},
+		{"carried water in per cent", func(l *Load) { l.CarriedWater = 8 }, []string{"carriedWater", "8", "0 to 1"}},
+		{"specific heat in kJ", func(l *Load) { l.ProductSpecificHeat = 3.6 }, []string{"productSpecificHeat", "0.0036 kJ/(kg K)"}},
+		{"waste in per cent", func(l *Load) { l.Waste = 20 }, []string{"waste", "20"}},
+		{"ambient missing", func(l *Load) { l.Ambient = units.Temperature{} }, []string{"ambient", "-40 to 60 °C"}},
+		{"negative hold", func(l *Load) { l.Hold = -time.Hour }, []string{"hold", "-1 h"}},
+		{"negative containers", func(l *Load) { l.Containers = -1 }, []string{"containers", "-1"}},
+		{"sun of 80 K", func(l *Load) { l.Sun = 80 }, []string{"sun", "80 K"}},
+		{"latent heat of steam", func(l *Load) { l.Ice.LatentHeat = 2257e3 }, []string{"ice.latentHeat", "2257 kJ/kg", "250 to 340"}},
 	} {
 		l := good()
 		c.spoil(&l)
@@ -70,7 +70,7 @@ func TestEveryBadFieldIsReportedAtOnce(t *testing.T) {
 	l := good()
 	l.Product, l.Waste, l.Ice.Temperature = -5, 3, units.Celsius(2)
 	err := l.Validate()
-	for _, w := range []string{"Product", "Waste", "Ice.Temperature"} {
+	for _, w := range []string{"product", "waste", "ice.temperature"} {
 		if err == nil || !strings.Contains(err.Error(), w) {
 			t.Errorf("%v does not name %s", err, w)
 		}
@@ -91,8 +91,8 @@ func TestHaulHours(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !hasCode(p.Notice, CodeHoldLong) {
-		t.Errorf("300 h: no %s in %v", CodeHoldLong, p.Notice)
+	if !hasCode(p.Notices, CodeHoldLong) {
+		t.Errorf("300 h: no %s in %v", CodeHoldLong, p.Notices)
 	}
 }
 
@@ -235,7 +235,7 @@ func TestCoreTimeRefuses(t *testing.T) {
 		t.Errorf("already there: %v, %v", d, err)
 	}
 	b.HalfDimension = 0
-	if _, err := b.CoreTime(c(28), c(0), c(4)); err == nil || !strings.Contains(err.Error(), "HalfDimension") {
+	if _, err := b.CoreTime(c(28), c(0), c(4)); err == nil || !strings.Contains(err.Error(), "halfDimension") {
 		t.Errorf("zero size: %v", err)
 	}
 }

@@ -48,13 +48,13 @@ func (b Bath) check() (bathState, error) {
 	var e0 error
 	if b.Water != 0 {
 		s.tw = b.WaterTemperature.Celsius()
-		e0 = waterTemperature(fn, "WaterTemperature", s.tw)
+		e0 = waterTemperature(fn, "waterTemperature", s.tw)
 	}
-	cw, e1 := waterHeat(fn, "WaterSpecificHeat", b.WaterSpecificHeat)
+	cw, e1 := waterHeat(fn, "waterSpecificHeat", b.WaterSpecificHeat)
 	s.cw = cw
-	e2 := bounds.Amount(fn, "IceMass", float64(b.IceMass), "kg")
-	e3 := bounds.Amount(fn, "Water", float64(b.Water), "kg")
-	e4 := units.AtField("Ice", b.Ice.Validate())
+	e2 := bounds.Amount(fn, "iceMass", float64(b.IceMass), "kg")
+	e3 := bounds.Amount(fn, "water", float64(b.Water), "kg")
+	e4 := units.AtField("ice", b.Ice.Validate())
 	if e0 == nil && e1 == nil && e2 == nil && e3 == nil && e4 == nil {
 		return s, nil
 	}
@@ -67,9 +67,9 @@ func (p Batch) check() (cp, t float64, err error) {
 	if cp == 0 {
 		cp = float64(DefaultProductSpecificHeat)
 	}
-	e1 := bounds.Amount(fn, "Product", float64(p.Product), "kg")
-	e2 := units.Within(fn, "SpecificHeat", cp/1e3, 1.5, 4.2, "kJ/(kg K)")
-	e3 := waterTemperature(fn, "Temperature", t)
+	e1 := bounds.Amount(fn, "product", float64(p.Product), "kg")
+	e2 := units.Within(fn, "specificHeat", cp/1e3, 1.5, 4.2, "kJ/(kg K)")
+	e3 := waterTemperature(fn, "temperature", t)
 	if e1 == nil && e2 == nil && e3 == nil {
 		return cp, t, nil
 	}
@@ -109,7 +109,7 @@ func Equilibrium(b Bath, p Batch) (BathEnd, error) {
 	}
 	free := water + ice - solid
 	if -melted > free {
-		return BathEnd{}, &units.InputError{Func: "icing.Equilibrium", Field: "Ice.Temperature", Value: s.ti, Unit: "°C",
+		return BathEnd{}, &units.InputError{Func: "icing.Equilibrium", Field: "ice.temperature", Value: s.ti, Unit: "°C",
 			Reason: "the ice is so cold that it freezes all the water", Kind: units.ErrNoSolution}
 	}
 	return BathEnd{
@@ -155,7 +155,7 @@ type BatchRun struct {
 	Ends      []BathEnd      `json:"ends"`    // bath after each of them
 	Product   units.Mass     `json:"product"` // in those batches
 	FailsWith BathEnd        `json:"failsWith"`
-	Notice    []units.Notice `json:"notices"`
+	Notices   []units.Notice `json:"notices"`
 }
 
 // Batches returns how many equal batches the bath chills to limit or below
@@ -188,13 +188,13 @@ func (b Bath) Batches(p Batch, limit units.Temperature, tank units.Volume) (Batc
 		b.Water, b.WaterTemperature = end.Water, end.Temperature
 	}
 	if run.Batches == 0 {
-		run.Notice = append(run.Notice, units.Notice{Code: CodeNotChilled, Severity: units.Warning, Field: "limit",
+		run.Notices = append(run.Notices, units.Notice{Code: CodeNotChilled, Severity: units.Warning, Field: "limit",
 			Value: run.FailsWith.Temperature.Celsius(), Limit: limit.Celsius(), Unit: "°C",
 			Message: fmt.Sprintf("even the first batch ends at %.1f °C: more ice, less or colder water", run.FailsWith.Temperature.Celsius())})
 	}
 	if tank > 0 {
 		if share := float64(p.Product) / 1050 / float64(tank); share > 0.5 {
-			run.Notice = append(run.Notice, units.Notice{Code: CodeTankCrowded, Severity: units.Caution, Field: "batch.Product",
+			run.Notices = append(run.Notices, units.Notice{Code: CodeTankCrowded, Severity: units.Caution, Field: "batch.Product",
 				Value: share, Limit: 0.5, Message: "product fills more than half of the tank: the water will not move through it",
 				Source: "common practice, no source"})
 		}

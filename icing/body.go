@@ -51,13 +51,13 @@ func (b Body) check() (bodyState, error) {
 		s.a = float64(DefaultDiffusivity)
 	}
 	s.bi = float64(b.Film) * s.r / s.k
-	e1 := units.Within(fn, "HalfDimension", s.r, 1e-5, 5, "m")
-	e2 := units.Within(fn, "Conductivity", s.k, 0.01, 500, "W/(m K)")
-	e3 := units.Within(fn, "Diffusivity", s.a, 1e-9, 1e-3, "m2/s")
-	e4 := units.Within(fn, "Film", float64(b.Film), 1e-3, 1e6, "W/(m2 K)")
+	e1 := units.Within(fn, "halfDimension", s.r, 1e-5, 5, "m")
+	e2 := units.Within(fn, "conductivity", s.k, 0.01, 500, "W/(m K)")
+	e3 := units.Within(fn, "diffusivity", s.a, 1e-9, 1e-3, "m2/s")
+	e4 := units.Within(fn, "film", float64(b.Film), 1e-3, 1e6, "W/(m2 K)")
 	var e5 error
 	if b.Shape > Sphere {
-		e5 = &units.InputError{Func: fn, Field: "Shape", Value: float64(b.Shape), Reason: "must be Slab, Cylinder or Sphere"}
+		e5 = &units.InputError{Func: fn, Field: "shape", Value: float64(b.Shape), Reason: "must be Slab, Cylinder or Sphere"}
 	}
 	if e1 == nil && e2 == nil && e3 == nil && e4 == nil && e5 == nil {
 		return s, nil

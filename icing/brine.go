@@ -104,7 +104,7 @@ type Charge struct {
 	Ice         units.Mass             `json:"ice"`         // to put in
 	Temperature units.Temperature      `json:"temperature"` // at which fish, water and ice stand
 	Diluted     units.AbsoluteSalinity `json:"diluted"`     // salinity of the water then
-	Notice      []units.Notice         `json:"notices"`
+	Notices     []units.Notice         `json:"notices"`
 }
 
 // ChilledSeawater returns the ice that brings fish and seawater to the freezing
@@ -146,7 +146,7 @@ func ChilledSeawater(b Batch, water units.Mass, sp units.PracticalSalinity, t, i
 	se := s * mw / (mw + ice)
 	c := Charge{Ice: units.Mass(ice), Temperature: units.Celsius(liquidus(se)), Diluted: units.AbsoluteSalinity(se)}
 	if n, cold := FreezingNotice(c.Temperature); cold {
-		c.Notice = append(c.Notice, n)
+		c.Notices = append(c.Notices, n)
 	}
 	return c, nil
 }

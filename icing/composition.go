@@ -39,7 +39,7 @@ type Properties struct {
 	Parallel     units.ThermalConductivity `json:"parallel"`
 	Series       units.ThermalConductivity `json:"series"`
 	Diffusivity  units.Diffusivity         `json:"diffusivity"` // Parallel over the density without gaps and the specific heat
-	Notice       []units.Notice            `json:"notices"`
+	Notices      []units.Notice            `json:"notices"`
 }
 
 func (c Composition) fractions() [6]float64 {
@@ -52,13 +52,13 @@ func (c Composition) Validate() error {
 	const fn = "icing.Composition"
 	x := c.fractions()
 	err := errors.Join(
-		units.Within(fn, "Water", c.Water, 0, 1, ""),
-		units.Within(fn, "Protein", c.Protein, 0, 1, ""),
-		units.Within(fn, "Fat", c.Fat, 0, 1, ""),
-		units.Within(fn, "Carbohydrate", c.Carbohydrate, 0, 1, ""),
-		units.Within(fn, "Fibre", c.Fibre, 0, 1, ""),
-		units.Within(fn, "Ash", c.Ash, 0, 1, ""),
-		units.Within(fn, "Porosity", c.Porosity, 0, 0.95, ""))
+		units.Within(fn, "water", c.Water, 0, 1, ""),
+		units.Within(fn, "protein", c.Protein, 0, 1, ""),
+		units.Within(fn, "fat", c.Fat, 0, 1, ""),
+		units.Within(fn, "carbohydrate", c.Carbohydrate, 0, 1, ""),
+		units.Within(fn, "fibre", c.Fibre, 0, 1, ""),
+		units.Within(fn, "ash", c.Ash, 0, 1, ""),
+		units.Within(fn, "porosity", c.Porosity, 0, 0.95, ""))
 	if err != nil {
 		return err
 	}
@@ -123,7 +123,7 @@ func (c Composition) Properties(t units.Temperature) (Properties, error) {
 		Diffusivity:  units.Diffusivity(parallel * volume / heat),
 	}
 	if math.Abs(sum-1) > 0.02 {
-		p.Notice = append(p.Notice, units.Notice{Code: CodeCompositionScaled, Severity: units.Caution, Field: "Composition",
+		p.Notices = append(p.Notices, units.Notice{Code: CodeCompositionScaled, Severity: units.Caution, Field: "composition",
 			Value: sum, Limit: 1, Message: "the mass fractions do not sum to one and were scaled: is a constituent missing?"})
 	}
 	return p, nil

@@ -33,7 +33,7 @@ func Example() {
 	m := plan.Median
 	fmt.Printf("melt: chill %.0f, carried %.0f, make-up %.0f, leak %.0f kg\n", m.Chill.Kilograms(), m.Carried.Kilograms(), m.MakeUp.Kilograms(), m.Leak.Kilograms())
 	fmt.Printf("order %.0f kg at P50, %.0f kg at P90; %.2f kg/kg\n", m.Order.Kilograms(), plan.Order.Kilograms(), m.Ratio)
-	for _, n := range plan.Notice {
+	for _, n := range plan.Notices {
 		fmt.Println(n.Severity, n.Code)
 	}
 	// Output:
@@ -212,7 +212,7 @@ func ExampleExposure() {
 	}
 	rep := e.Report()
 	fmt.Printf("%.0f min above 10 °C of %v; %.2f h on ice\n", rep.Limits[0].Spent.Minutes(), rep.Limits[0].Limit.Allowed, rep.Equivalent.Hours())
-	for _, n := range rep.Notice {
+	for _, n := range rep.Notices {
 		fmt.Println(n.Code)
 	}
 	// Output:
@@ -228,7 +228,7 @@ func ExampleInventory() {
 	}
 	s, _ := v.Check()
 	fmt.Printf("short %.0f kg, runs out in %.0f min\n", s.Shortfall.Kilograms(), s.RunsOut.Minutes())
-	for _, n := range s.Notice {
+	for _, n := range s.Notices {
 		fmt.Println(n.Severity, n.Code)
 	}
 	// Output:

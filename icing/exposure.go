@@ -81,7 +81,7 @@ type ExposureReport struct {
 	Coldest    units.Temperature `json:"coldest"`
 	Equivalent time.Duration     `json:"equivalent"` // time on ice at 0 °C that spoils as much
 	Limits     []LimitState      `json:"limits"`
-	Notice     []units.Notice    `json:"notices"`
+	Notices    []units.Notice    `json:"notices"`
 }
 
 // NewExposure returns an empty account against the limits, which may be none.
@@ -130,13 +130,13 @@ func NewExposure(limits []Limit, option ExposureOptions) (*Exposure, error) {
 func (e *Exposure) Add(r Reading) error {
 	const fn = "icing.Exposure.Add"
 	c := r.Temperature.Celsius()
-	if err := units.Within(fn, "Temperature", c, -60, 100, "°C"); err != nil {
+	if err := units.Within(fn, "temperature", c, -60, 100, "°C"); err != nil {
 		return err
 	}
 	if e.n > 0 {
 		dt := r.At.Sub(e.last.At)
 		if dt <= 0 {
-			return &units.InputError{Func: fn, Field: "At", Value: dt.Seconds(), Unit: "s after the last reading", Min: 0, Max: math.Inf(1),
+			return &units.InputError{Func: fn, Field: "at", Value: dt.Seconds(), Unit: "s after the last reading", Min: 0, Max: math.Inf(1),
 				Reason: "readings must be in order of time, each later than the one before"}
 		}
 		e.count(e.last.Temperature.Celsius(), c, dt.Seconds())
@@ -192,22 +192,22 @@ func (e *Exposure) Report() ExposureReport {
 		s.Passed = s.Applies && s.Left < 0
 		r.Limits = append(r.Limits, s)
 		if s.Passed {
-			r.Notice = append(r.Notice, units.Notice{Code: CodeExposureLimit, Severity: units.Warning, Field: l.Name,
+			r.Notices = append(r.Notices, units.Notice{Code: CodeExposureLimit, Severity: units.Warning, Field: l.Name,
 				Value: s.Spent.Hours(), Limit: l.Allowed.Hours(), Unit: "h",
 				Message: fmt.Sprintf("%.2f h above %.1f °C passes the %.2f h of %q; hold the lot and ask the person responsible", s.Spent.Hours(), l.Above.Celsius(), l.Allowed.Hours(), l.Name),
 				Source:  l.Source})
 		}
 	}
 	if e.longestGap > e.option.MaxGap {
-		r.Notice = append(r.Notice, units.Notice{Code: CodeExposureGap, Severity: units.Caution, Field: "At",
+		r.Notices = append(r.Notices, units.Notice{Code: CodeExposureGap, Severity: units.Caution, Field: "at",
 			Value: e.longestGap.Minutes(), Limit: e.option.MaxGap.Minutes(), Unit: "min",
 			Message: "readings are further apart than allowed: what happened between them is not known"})
 	}
-	if n, out := units.Outside(CodeExposureRange, "Temperature", e.warmest, math.Inf(-1), e.option.Law.upper(), "°C", e.option.Law.String()); out {
-		r.Notice = append(r.Notice, n)
+	if n, out := units.Outside(CodeExposureRange, "temperature", e.warmest, math.Inf(-1), e.option.Law.upper(), "°C", e.option.Law.String()); out {
+		r.Notices = append(r.Notices, n)
 	}
-	if n, out := units.Outside(CodeExposureRange, "Temperature", e.coldest, 0, math.Inf(1), "°C", e.option.Law.String()); out {
-		r.Notice = append(r.Notice, n)
+	if n, out := units.Outside(CodeExposureRange, "temperature", e.coldest, 0, math.Inf(1), "°C", e.option.Law.String()); out {
+		r.Notices = append(r.Notices, n)
 	}
 	return r
 }

@@ -59,9 +59,9 @@ func (p *product) theta(t float64, x [3]float64) float64 {
 func (c FiniteCylinder) parts(p *product) error {
 	b := Body{Conductivity: c.Conductivity, Diffusivity: c.Diffusivity, Film: c.Film}
 	b.Shape, b.HalfDimension = Cylinder, c.Radius
-	err := units.AtField("Radius", p.add(b))
+	err := units.AtField("radius", p.add(b))
 	b.Shape, b.HalfDimension = Slab, c.Length/2
-	return errors.Join(err, units.AtField("Length", p.add(b)))
+	return errors.Join(err, units.AtField("length", p.add(b)))
 }
 
 func (k Brick) parts(p *product) error {
@@ -69,7 +69,7 @@ func (k Brick) parts(p *product) error {
 	var errs [3]error
 	for i, side := range k.Sides {
 		b.HalfDimension = side / 2
-		errs[i] = units.AtField("Sides", p.add(b))
+		errs[i] = units.AtField("sides", p.add(b))
 	}
 	return errors.Join(errs[:]...)
 }

@@ -69,13 +69,13 @@ func (i Ice) Validate() error {
 	}
 	var errs []error
 	if !(t >= -60 && t <= 0) {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Temperature", Value: t, Unit: "°C", Min: -60, Max: 0,
+		errs = append(errs, &units.InputError{Func: fn, Field: "temperature", Value: t, Unit: "°C", Min: -60, Max: 0,
 			Reason: "ice is at 0 °C or colder"})
 	}
 	errs = append(errs,
-		units.Within(fn, "LatentHeat", l/1e3, 250, 340, "kJ/kg"),
-		units.Within(fn, "SpecificHeat", c/1e3, 1.5, 2.3, "kJ/(kg K)"),
-		units.Within(fn, "FreeWater", i.FreeWater, 0, 0.5, ""))
+		units.Within(fn, "latentHeat", l/1e3, 250, 340, "kJ/kg"),
+		units.Within(fn, "specificHeat", c/1e3, 1.5, 2.3, "kJ/(kg K)"),
+		units.Within(fn, "freeWater", i.FreeWater, 0, 0.5, ""))
 	return errors.Join(errs...)
 }
 

@@ -29,7 +29,7 @@ type InventoryState struct {
 	Covers    units.Mass     `json:"covers"`    // product that the ice on hand can still chill, at most Remaining.Product
 	RunsOut   time.Duration  `json:"runsOut"`   // from now until the store is empty at Rate; zero without Rate or when it lasts
 	CallIn    time.Duration  `json:"callIn"`    // latest call for more ice, from now: RunsOut less Lead, not below zero
-	Notice    []units.Notice `json:"notices"`
+	Notices   []units.Notice `json:"notices"`
 }
 
 // Check returns how far the ice on hand goes. The make-up water, the containers
@@ -38,12 +38,12 @@ type InventoryState struct {
 func (v Inventory) Check() (InventoryState, error) {
 	const fn = "icing.Inventory"
 	err := errors.Join(
-		bounds.Amount(fn, "OnHand", float64(v.OnHand), "kg"),
-		bounds.Amount(fn, "StoreMelt", float64(v.StoreMelt), "kg/s"),
-		bounds.Amount(fn, "Lead", v.Lead.Hours(), "h"),
-		units.AtField("Remaining", v.Remaining.Validate()))
+		bounds.Amount(fn, "onHand", float64(v.OnHand), "kg"),
+		bounds.Amount(fn, "storeMelt", float64(v.StoreMelt), "kg/s"),
+		bounds.Amount(fn, "lead", v.Lead.Hours(), "h"),
+		units.AtField("remaining", v.Remaining.Validate()))
 	if v.Rate != 0 {
-		err = errors.Join(err, bounds.Positive(fn, "Rate", float64(v.Rate), "kg/s"))
+		err = errors.Join(err, bounds.Positive(fn, "rate", float64(v.Rate), "kg/s"))
 	}
 	if err != nil {
 		return InventoryState{}, err
@@ -80,17 +80,17 @@ func (v Inventory) Check() (InventoryState, error) {
 		}
 		if v.Rate > 0 {
 			hours := float64(s.Covers) / float64(v.Rate) / 3600
-			if err := units.Within(fn, "Rate", hours, 0, 24*365, "h until the ice runs out"); err != nil {
+			if err := units.Within(fn, "rate", hours, 0, 24*365, "h until the ice runs out"); err != nil {
 				return InventoryState{}, err
 			}
 			s.RunsOut = time.Duration(math.Round(hours * float64(time.Hour)))
 			s.CallIn = max(0, s.RunsOut-v.Lead)
 		}
-		s.Notice = append(s.Notice, units.Notice{Code: CodeShort, Severity: units.Warning, Field: "OnHand",
+		s.Notices = append(s.Notices, units.Notice{Code: CodeShort, Severity: units.Warning, Field: "onHand",
 			Value: float64(v.OnHand), Limit: float64(s.Need), Unit: "kg",
 			Message: fmt.Sprintf("%.0f kg of ice short: the ice on hand chills %.0f of %.0f kg of product", float64(s.Shortfall), float64(s.Covers), product)})
 		if v.Rate > 0 && v.Lead > s.RunsOut {
-			s.Notice = append(s.Notice, units.Notice{Code: CodeReorder, Severity: units.Danger, Field: "Lead",
+			s.Notices = append(s.Notices, units.Notice{Code: CodeReorder, Severity: units.Danger, Field: "lead",
 				Value: v.Lead.Hours(), Limit: s.RunsOut.Hours(), Unit: "h",
 				Message: "ice called for now arrives after the store is empty: slow or stop the harvest until it comes"})
 		}

@@ -88,31 +88,31 @@ func (l Load) check() (loadState, error) {
 	if !unset(l.WaterTemperature) {
 		s.warm = l.WaterTemperature.Celsius()
 	}
-	cw, cwErr := waterHeat(fn, "WaterSpecificHeat", l.WaterSpecificHeat)
+	cw, cwErr := waterHeat(fn, "waterSpecificHeat", l.WaterSpecificHeat)
 	s.cw = cw
-	e1 := bounds.Amount(fn, "Product", float64(l.Product), "kg")
-	e2 := units.Within(fn, "ProductSpecificHeat", s.cp/1e3, 1.5, 4.2, "kJ/(kg K)")
-	e3 := waterTemperature(fn, "ProductTemperature", s.start)
+	e1 := bounds.Amount(fn, "product", float64(l.Product), "kg")
+	e2 := units.Within(fn, "productSpecificHeat", s.cp/1e3, 1.5, 4.2, "kJ/(kg K)")
+	e3 := waterTemperature(fn, "productTemperature", s.start)
 	e4 := finalTemperature(fn, s.final, s.start)
-	e5 := units.Within(fn, "CarriedWater", l.CarriedWater, 0, 1, "")
-	e6 := bounds.Amount(fn, "MakeUpWater", float64(l.MakeUpWater), "kg")
-	e7 := waterTemperature(fn, "WaterTemperature", s.warm)
+	e5 := units.Within(fn, "carriedWater", l.CarriedWater, 0, 1, "")
+	e6 := bounds.Amount(fn, "makeUpWater", float64(l.MakeUpWater), "kg")
+	e7 := waterTemperature(fn, "waterTemperature", s.warm)
 	var e8, e10 error
 	if l.Containers != 0 {
 		amb := l.Ambient.Celsius()
-		e8 = units.Within(fn, "Ambient", amb, -40, 60, "°C")
+		e8 = units.Within(fn, "ambient", amb, -40, 60, "°C")
 		// Ice does not grow in the cold: no heat leaks in below the target.
 		s.drive = max(0, amb+float64(l.Sun)-s.final)
 	}
-	e9 := bounds.Amount(fn, "Conductance", float64(l.Conductance), "W/K")
+	e9 := bounds.Amount(fn, "conductance", float64(l.Conductance), "W/K")
 	if l.Containers < 0 {
-		e10 = bounds.Amount(fn, "Containers", float64(l.Containers), "")
+		e10 = bounds.Amount(fn, "containers", float64(l.Containers), "")
 	}
-	e11 := units.Within(fn, "Sun", float64(l.Sun), 0, 40, "K")
-	e12 := bounds.Amount(fn, "Hold", l.Hold.Hours(), "h")
-	e13 := bounds.Amount(fn, "OtherHeat", float64(l.OtherHeat), "J")
-	e14 := units.Within(fn, "Waste", l.Waste, 0, 0.9, "")
-	e15 := units.AtField("Ice", l.Ice.Validate())
+	e11 := units.Within(fn, "sun", float64(l.Sun), 0, 40, "K")
+	e12 := bounds.Amount(fn, "hold", l.Hold.Hours(), "h")
+	e13 := bounds.Amount(fn, "otherHeat", float64(l.OtherHeat), "J")
+	e14 := units.Within(fn, "waste", l.Waste, 0, 0.9, "")
+	e15 := units.AtField("ice", l.Ice.Validate())
 	if cwErr == nil && e1 == nil && e2 == nil && e3 == nil && e4 == nil && e5 == nil && e6 == nil && e7 == nil &&
 		e8 == nil && e9 == nil && e10 == nil && e11 == nil && e12 == nil && e13 == nil && e14 == nil && e15 == nil {
 		return s, nil
@@ -142,7 +142,7 @@ func finalTemperature(fn string, final, start float64) error {
 	if final < -200 {
 		reason = "temperature not set; " + reason
 	}
-	return &units.InputError{Func: fn, Field: "FinalTemperature", Value: final, Unit: "°C", Min: 0, Max: max(start, 0), Reason: reason}
+	return &units.InputError{Func: fn, Field: "finalTemperature", Value: final, Unit: "°C", Min: 0, Max: max(start, 0), Reason: reason}
 }
 
 // Balance returns the ice that the load melts and the ice to order:

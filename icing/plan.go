@@ -29,26 +29,26 @@ type Crop struct {
 
 // Plan is the ice for a crop of uncertain size.
 type Plan struct {
-	Low    Balance        `json:"low"`    // at the P10 crop
-	Median Balance        `json:"median"` // at the P50 crop
-	High   Balance        `json:"high"`   // at the P90 crop
-	Order  units.Mass     `json:"order"`  // High.Order
-	Check  CrossCheck     `json:"check"`
-	Notice []units.Notice `json:"notices"`
+	Low     Balance        `json:"low"`    // at the P10 crop
+	Median  Balance        `json:"median"` // at the P50 crop
+	High    Balance        `json:"high"`   // at the P90 crop
+	Order   units.Mass     `json:"order"`  // High.Order
+	Check   CrossCheck     `json:"check"`
+	Notices []units.Notice `json:"notices"`
 }
 
 // Validate reports every quantile that is not a mass or is out of order.
 func (c Crop) Validate() error {
 	const fn = "icing.Crop"
 	err := errors.Join(
-		bounds.Positive(fn, "P10", float64(c.P10), "kg"),
-		bounds.Positive(fn, "P50", float64(c.P50), "kg"),
-		bounds.Positive(fn, "P90", float64(c.P90), "kg"))
+		bounds.Positive(fn, "p10", float64(c.P10), "kg"),
+		bounds.Positive(fn, "p50", float64(c.P50), "kg"),
+		bounds.Positive(fn, "p90", float64(c.P90), "kg"))
 	if err != nil {
 		return err
 	}
 	if c.P10 > c.P50 || c.P50 > c.P90 {
-		return &units.InputError{Func: fn, Field: "P50", Value: float64(c.P50), Unit: "kg",
+		return &units.InputError{Func: fn, Field: "p50", Value: float64(c.P50), Unit: "kg",
 			Min: float64(c.P10), Max: float64(c.P90), Reason: "quantiles must rise: P10, P50, P90"}
 	}
 	return nil
@@ -92,7 +92,7 @@ func (l Load) Plan(c Crop, perContainer units.Mass) (Plan, error) {
 		return Plan{}, err
 	}
 	p.Check = l.crossCheck(s)
-	p.Notice = l.notices(s, p)
+	p.Notices = l.notices(s, p)
 	return p, nil
 }
 
@@ -101,7 +101,7 @@ func (l Load) notices(s loadState, p Plan) []units.Notice {
 	var out []units.Notice
 	add := func(n units.Notice) { out = append(out, n) }
 	if l.ProductSpecificHeat == 0 {
-		add(units.Notice{Code: CodeSpecificHeat, Severity: units.Info, Field: "ProductSpecificHeat",
+		add(units.Notice{Code: CodeSpecificHeat, Severity: units.Info, Field: "productSpecificHeat",
 			Value: s.cp / 1e3, Limit: s.cp / 1e3, Unit: "kJ/(kg K)",
 			Message: "specific heat of the product is assumed; the ice for the chill scales with it",
 			Source:  "Choi & Okos (1986) for 0.72 to 0.80 water, rounded"})
@@ -112,35 +112,35 @@ func (l Load) notices(s loadState, p Plan) []units.Notice {
 		if m.Ratio > usualRatioHigh {
 			limit = usualRatioHigh
 		}
-		add(units.Notice{Code: CodeRatioUnusual, Severity: units.Caution, Field: "Median.Ratio",
+		add(units.Notice{Code: CodeRatioUnusual, Severity: units.Caution, Field: "median.ratio",
 			Value: m.Ratio, Limit: limit,
 			Message: fmt.Sprintf("%.2f kg of ice per kg of product is outside the usual %.2f to %.1f: check temperatures, water and hours", m.Ratio, usualRatioLow, usualRatioHigh),
 			Source:  "common practice, no source"})
 	}
 	if m.Melt > 0 {
 		if share := float64(m.MakeUp) / float64(m.Melt); share > largeShare {
-			add(units.Notice{Code: CodeMakeUpShare, Severity: units.Info, Field: "MakeUpWater",
+			add(units.Notice{Code: CodeMakeUpShare, Severity: units.Info, Field: "makeUpWater",
 				Value: share, Limit: largeShare,
 				Message: fmt.Sprintf("%.0f %% of the melt cools the tank's own water whatever the catch: start with less or colder water", 100*share)})
 		}
 		if share := float64(m.Leak) / float64(m.Melt); share > largeLeak {
-			add(units.Notice{Code: CodeLeakShare, Severity: units.Caution, Field: "Conductance",
+			add(units.Notice{Code: CodeLeakShare, Severity: units.Caution, Field: "conductance",
 				Value: share, Limit: largeLeak,
 				Message: fmt.Sprintf("%.0f %% of the melt is heat through the walls: shade, insulate or shorten the hold", 100*share)})
 		}
 	}
 	if l.Hold > longHold {
-		add(units.Notice{Code: CodeHoldLong, Severity: units.Warning, Field: "Hold",
+		add(units.Notice{Code: CodeHoldLong, Severity: units.Warning, Field: "hold",
 			Value: l.Hold.Hours(), Limit: longHold.Hours(), Unit: "h",
 			Message: "beyond three days re-icing, not one charge of ice, decides the quality; the balance assumes one charge",
 			Source:  "common practice, no source"})
 	}
-	add(units.Notice{Code: CodeOrderAtMedian, Severity: units.Info, Field: "Order",
+	add(units.Notice{Code: CodeOrderAtMedian, Severity: units.Info, Field: "order",
 		Value: float64(p.High.Order), Limit: float64(m.Order), Unit: "kg",
 		Message: fmt.Sprintf("ordered for the P90 crop; the P50 crop would need %.0f kg", float64(m.Order))})
 	if rule := p.Check.RuleOfThumb; rule > 0 && m.Chill > 0 {
 		if got := m.ChillRatio; got < 0.8*rule {
-			add(units.Notice{Code: CodeRatioRule, Severity: units.Caution, Field: "Median.ChillRatio",
+			add(units.Notice{Code: CodeRatioRule, Severity: units.Caution, Field: "median.chillRatio",
 				Value: got, Limit: rule,
 				Message: "ice for the chill alone is more than 20 % below the trade's 0.0114 kg per kg and °C",
 				Source:  "common practice; equals 3.8 kJ/(kg K) over 333.5 kJ/kg"})

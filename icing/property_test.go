@@ -122,13 +122,13 @@ func TestPlanOrdersAtP90(t *testing.T) {
 	if c := p.Check; !(c.HeatBalance > 0.30 && c.HeatBalance < 0.32) || math.Abs(c.FAO-0.29) > 1e-9 || math.Abs(c.RuleOfThumb-0.3306) > 1e-9 {
 		t.Errorf("cross-check %+v", c)
 	}
-	if hasCode(p.Notice, CodeRatioUnusual) {
-		t.Errorf("0.6 kg/kg is usual: %v", p.Notice)
+	if hasCode(p.Notices, CodeRatioUnusual) {
+		t.Errorf("0.6 kg/kg is usual: %v", p.Notices)
 	}
 	// A small catch pays for the whole tank of water.
 	p, err = good().Plan(Crop{200, 300, 400}, 400)
-	if err != nil || !hasCode(p.Notice, CodeRatioUnusual) || !hasCode(p.Notice, CodeMakeUpShare) {
-		t.Errorf("300 kg in 1500 kg of slurry water: %v, %v", p.Notice, err)
+	if err != nil || !hasCode(p.Notices, CodeRatioUnusual) || !hasCode(p.Notices, CodeMakeUpShare) {
+		t.Errorf("300 kg in 1500 kg of slurry water: %v, %v", p.Notices, err)
 	}
 	for _, c := range []Crop{{0, 1, 2}, {3, 2, 4}, {1, 5, 4}, {1, units.Mass(math.NaN()), 4}} {
 		if _, err := good().Plan(c, 0); err == nil {
@@ -142,7 +142,7 @@ func TestInventoryAgreesWithBalance(t *testing.T) {
 	b, _ := good().Balance()
 	v.OnHand = b.Order
 	s, err := v.Check()
-	if err != nil || s.Shortfall != 0 || s.RunsOut != 0 || len(s.Notice) != 0 {
+	if err != nil || s.Shortfall != 0 || s.RunsOut != 0 || len(s.Notices) != 0 {
 		t.Errorf("exactly enough: %+v, %v", s, err)
 	}
 	v.OnHand = b.Order / 2
@@ -156,7 +156,7 @@ func TestInventoryAgreesWithBalance(t *testing.T) {
 		t.Errorf("covers %v kg, which need %v of %v, %v", s.Covers, c.Order, v.OnHand, err)
 	}
 	v.Lead = 24 * time.Hour
-	if s, err = v.Check(); err != nil || !hasCode(s.Notice, CodeReorder) || s.CallIn != 0 {
+	if s, err = v.Check(); err != nil || !hasCode(s.Notices, CodeReorder) || s.CallIn != 0 {
 		t.Errorf("late: %+v, %v", s, err)
 	}
 }
@@ -191,7 +191,7 @@ func TestWarmerReadingIsTheUpperBound(t *testing.T) {
 		}
 	}
 	w, l := warm.Report(), line.Report()
-	if w.Equivalent <= l.Equivalent || w.Limits[0].Spent <= l.Limits[0].Spent || !w.Limits[0].Passed || !hasCode(w.Notice, CodeExposureLimit) {
+	if w.Equivalent <= l.Equivalent || w.Limits[0].Spent <= l.Limits[0].Spent || !w.Limits[0].Passed || !hasCode(w.Notices, CodeExposureLimit) {
 		t.Errorf("warmer %+v, line %+v", w, l)
 	}
 }
@@ -307,7 +307,7 @@ func TestTenTonnes(t *testing.T) {
 
 func TestColdMediumIsNoticed(t *testing.T) {
 	c, err := ChilledSeawater(Batch{Product: 300, Temperature: units.Celsius(15)}, 400, 42, units.Celsius(12), units.Celsius(-2), 0)
-	if err != nil || c.Temperature.Celsius() > -1 || !hasCode(c.Notice, CodeFreezing) {
+	if err != nil || c.Temperature.Celsius() > -1 || !hasCode(c.Notices, CodeFreezing) {
 		t.Errorf("%+v, %v", c, err)
 	}
 	if _, cold := FreezingNotice(units.Celsius(-0.5)); cold {

@@ -53,8 +53,8 @@ func (t Trip) Plan() (ReIcePlan, error) {
 	if room == 0 {
 		room = t.Free
 	}
-	err = errors.Join(err, bounds.Positive(fn, "Free", float64(t.Free), "kg"), bounds.Amount(fn, "Duration", t.Duration.Hours(), "h"),
-		units.Within(fn, "Reserve", reserve, 0, 0.9, ""), units.Within(fn, "Room", float64(room), float64(t.Free), bounds.Largest, "kg"))
+	err = errors.Join(err, bounds.Positive(fn, "free", float64(t.Free), "kg"), bounds.Amount(fn, "duration", t.Duration.Hours(), "h"),
+		units.Within(fn, "reserve", reserve, 0, 0.9, ""), units.Within(fn, "room", float64(room), float64(t.Free), bounds.Largest, "kg"))
 	if err != nil {
 		return ReIcePlan{}, err
 	}
@@ -62,7 +62,7 @@ func (t Trip) Plan() (ReIcePlan, error) {
 	low := reserve * float64(t.Free)
 	total := t.Duration.Seconds()
 	if n := rate * total / (float64(room) - low); n > 1000 {
-		return ReIcePlan{}, units.Within(fn, "Duration", n, 0, 1000, "stops for ice")
+		return ReIcePlan{}, units.Within(fn, "duration", n, 0, 1000, "stops for ice")
 	}
 	var p ReIcePlan
 	now, ice := 0.0, float64(t.Free)

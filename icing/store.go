@@ -26,7 +26,7 @@ type StoreRun struct {
 	End       units.Mass     `json:"end"`       // last of them
 	Shortfall units.Mass     `json:"shortfall"` // demand that was not met, in total
 	Lost      units.Mass     `json:"lost"`      // production that found the store full
-	Notice    []units.Notice `json:"notices"`
+	Notices   []units.Notice `json:"notices"`
 }
 
 // Run returns the level of the store step by step under a demand per step:
@@ -48,11 +48,11 @@ func (s Store) Run(demand []units.MassFlow) (StoreRun, error) {
 	dt := step.Seconds()
 	melt := -math.Expm1(-float64(s.MeltRate) * dt)
 	err := errors.Join(
-		bounds.Positive(fn, "Capacity", float64(s.Capacity), "kg"),
-		units.Within(fn, "Start", float64(s.Start), 0, max(0, float64(s.Capacity)), "kg"),
-		bounds.Amount(fn, "Production", float64(s.Production), "kg/s"),
-		bounds.Amount(fn, "MeltRate", float64(s.MeltRate), "1/s"),
-		bounds.Positive(fn, "Step", dt, "s"),
+		bounds.Positive(fn, "capacity", float64(s.Capacity), "kg"),
+		units.Within(fn, "start", float64(s.Start), 0, max(0, float64(s.Capacity)), "kg"),
+		bounds.Amount(fn, "production", float64(s.Production), "kg/s"),
+		bounds.Amount(fn, "meltRate", float64(s.MeltRate), "1/s"),
+		bounds.Positive(fn, "step", dt, "s"),
 		units.Within(fn, "len(demand)", float64(len(demand)), 1, 1e6, "steps"))
 	if err != nil {
 		return StoreRun{}, err
@@ -79,12 +79,12 @@ func (s Store) Run(demand []units.MassFlow) (StoreRun, error) {
 	}
 	run.End = units.Mass(level)
 	if run.Shortfall > 0 {
-		run.Notice = append(run.Notice, units.Notice{Code: CodeShort, Severity: units.Warning, Field: "Start",
+		run.Notices = append(run.Notices, units.Notice{Code: CodeShort, Severity: units.Warning, Field: "start",
 			Value: float64(run.Shortfall), Limit: 0, Unit: "kg",
 			Message: fmt.Sprintf("the store runs dry: %.0f kg of demand are not met", float64(run.Shortfall))})
 	}
 	if run.Lost > 0 {
-		run.Notice = append(run.Notice, units.Notice{Code: CodeStoreOverflow, Severity: units.Info, Field: "Capacity",
+		run.Notices = append(run.Notices, units.Notice{Code: CodeStoreOverflow, Severity: units.Info, Field: "capacity",
 			Value: float64(run.Lost), Limit: 0, Unit: "kg",
 			Message: "the store is full at times and the machine stands idle"})
 	}
@@ -101,7 +101,7 @@ func (s Store) LeastStart(demand []units.MassFlow) (units.Mass, error) {
 		return units.Mass(math.NaN()), err
 	}
 	if full.Shortfall > 0 {
-		return units.Mass(math.NaN()), &units.InputError{Func: "icing.Store.LeastStart", Field: "Capacity", Value: float64(s.Capacity), Unit: "kg",
+		return units.Mass(math.NaN()), &units.InputError{Func: "icing.Store.LeastStart", Field: "capacity", Value: float64(s.Capacity), Unit: "kg",
 			Min: 0, Max: math.Inf(1), Kind: units.ErrNoSolution,
 			Reason: fmt.Sprintf("a full store still falls short by %.0f kg", float64(full.Shortfall))}
 	}

@@ -65,12 +65,12 @@ func (t Tote) Fillings() (Filling, error) {
 		rho = 1050
 	}
 	err := errors.Join(
-		bounds.Positive(fn, "Volume", float64(t.Volume), "m3"),
-		units.Within(fn, "Fill", t.Fill, 0.01, 1, ""),
-		units.Within(fn, "ProductDensity", rho, 900, 1200, "kg/m3"),
-		units.Within(fn, "Voids", t.Voids, 0, 0.9, ""),
-		units.Within(fn, "IceBulk", float64(t.IceBulk), 200, 917, "kg/m3"),
-		units.Within(fn, "Ratio", t.Ratio, 0, 5, ""))
+		bounds.Positive(fn, "volume", float64(t.Volume), "m3"),
+		units.Within(fn, "fill", t.Fill, 0.01, 1, ""),
+		units.Within(fn, "productDensity", rho, 900, 1200, "kg/m3"),
+		units.Within(fn, "voids", t.Voids, 0, 0.9, ""),
+		units.Within(fn, "iceBulk", float64(t.IceBulk), 200, 917, "kg/m3"),
+		units.Within(fn, "ratio", t.Ratio, 0, 5, ""))
 	if err != nil {
 		return Filling{}, err
 	}

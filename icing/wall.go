@@ -63,25 +63,25 @@ func (w Wall) U() (units.HeatTransferCoefficient, error) {
 	}
 	var errs []error
 	if len(w.Layers) == 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Layers", Reason: "a wall has at least one layer"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "layers", Reason: "a wall has at least one layer"})
 	}
 	sum := 1/ho + 1/hi
 	for i, l := range w.Layers {
 		d, k := float64(l.Thickness), float64(l.Conductivity)
 		if !(d >= 1e-6 && d <= 1) || !(k >= 0.005 && k <= 500) {
-			at := fmt.Sprintf("Layers[%d]", i)
+			at := fmt.Sprintf("layers[%d]", i)
 			errs = append(errs, units.Within(fn, at+".Thickness", d, 1e-6, 1, "m"),
 				units.Within(fn, at+".Conductivity", k, 0.005, 500, "W/(m K)"))
 		}
 		sum += d / k
 	}
-	errs = append(errs, bounds.Positive(fn, "OutsideFilm", ho, "W/(m2 K)"), bounds.Positive(fn, "InsideFilm", hi, "W/(m2 K)"))
+	errs = append(errs, bounds.Positive(fn, "outsideFilm", ho, "W/(m2 K)"), bounds.Positive(fn, "insideFilm", hi, "W/(m2 K)"))
 	if err := errors.Join(errs...); err != nil {
 		return units.HeatTransferCoefficient(math.NaN()), err
 	}
 	u := units.HeatTransferCoefficient(1 / sum)
 	if u > 15 {
-		return u, &units.InputError{Func: fn, Field: "U", Value: float64(u), Unit: "W/(m2 K)", Min: 0, Max: 15,
+		return u, &units.InputError{Func: fn, Field: "u", Value: float64(u), Unit: "W/(m2 K)", Min: 0, Max: 15,
 			Reason: "no container's wall conducts so well in air", Kind: units.ErrRange}
 	}
 	return u, nil

@@ -37,7 +37,7 @@ func TestWaterTemperature(t *testing.T) {
 		h := goodHaul()
 		h.Temperature = units.Celsius(c)
 		p, err := h.Plan()
-		says(t, "tank", err, "Temperature", "0 to 40 °C")
+		says(t, "tank", err, "temperature", "0 to 40 °C")
 		if len(p.Course) != 0 {
 			t.Errorf("%v °C: a plan beside the error", c)
 		}
@@ -45,7 +45,7 @@ func TestWaterTemperature(t *testing.T) {
 	h := goodHaul()
 	h.Temperature = units.Temperature{}
 	_, err := h.Plan()
-	says(t, "not set", err, "Temperature", "0 to 40 °C")
+	says(t, "not set", err, "temperature", "0 to 40 °C")
 }
 
 // A load without its basis is refused: in text, and as a number.
@@ -74,10 +74,10 @@ func TestMoreFishThanTank(t *testing.T) {
 	}
 	// Four tonnes fit, at 1.1 kg per litre of water: danger, not silence.
 	l, err := tank.Load(4000, 1000)
-	if err != nil || !hasCode(l.Notice, CodeLoadHigh) {
-		t.Errorf("%v, %v", l.Notice, err)
+	if err != nil || !hasCode(l.Notices, CodeLoadHigh) {
+		t.Errorf("%v, %v", l.Notices, err)
 	}
-	for _, n := range l.Notice {
+	for _, n := range l.Notices {
 		if n.Code == CodeLoadHigh && n.Severity != units.Danger {
 			t.Errorf("severity %v", n.Severity)
 		}
@@ -103,12 +103,12 @@ func TestHaulHours(t *testing.T) {
 	h.Demand.Q10 = 1
 	h.Demand.At = 3 * mgPerKgH
 	p, err = h.Plan()
-	if err != nil || !hasCode(p.Notice, CodeHoursLong) {
-		t.Errorf("300 h: %v, %v", p.Notice, err)
+	if err != nil || !hasCode(p.Notices, CodeHoursLong) {
+		t.Errorf("300 h: %v, %v", p.Notices, err)
 	}
 	h.Duration = -time.Hour
 	_, err = h.Plan()
-	says(t, "negative", err, "Duration")
+	says(t, "negative", err, "duration")
 	r := Road{Containers: 5, Conductance: 4.5, Ambient: units.Celsius(30)}
 	m, err := r.Melt(100)
 	if err != nil || m.Melted != 0 || m.Left != 100 {
@@ -116,7 +116,7 @@ func TestHaulHours(t *testing.T) {
 	}
 	r.Haul = 300 * time.Hour
 	m, err = r.Melt(100)
-	if err != nil || !hasCode(m.Notice, CodeHoursLong) || !hasCode(m.Notice, CodeIceGone) || m.Left != 0 || m.Bare <= 0 {
+	if err != nil || !hasCode(m.Notices, CodeHoursLong) || !hasCode(m.Notices, CodeIceGone) || m.Left != 0 || m.Bare <= 0 {
 		t.Errorf("300 h: %+v, %v", m, err)
 	}
 }
@@ -127,16 +127,16 @@ func TestGrossOrPayload(t *testing.T) {
 		truck Truck
 		want  []string
 	}{
-		"nothing":             {Truck{}, []string{"Payload", "gross mass and the tare"}},
-		"gross alone":         {Truck{Gross: 16000}, []string{"Tare"}},
-		"payload is gross":    {Truck{Gross: 16000, Tare: 8500, Payload: 16000}, []string{"Payload", "16000 kg", "include the tare", "7340 to 7660"}},
-		"they disagree":       {Truck{Gross: 16000, Tare: 8500, Payload: 9000}, []string{"Payload", "9000 kg", "does not agree"}},
-		"tare above gross":    {Truck{Gross: 8000, Tare: 8500}, []string{"Tare"}},
-		"negative":            {Truck{Payload: -1}, []string{"Payload", "-1 kg"}},
-		"NaN":                 {Truck{Payload: units.Mass(math.NaN())}, []string{"Payload", "NaN"}},
-		"negative slots":      {Truck{Payload: 1, Slots: -2}, []string{"Slots"}},
-		"axle without a base": {Truck{Payload: 1, Axles: AxleLimits{RearLimit: 1000}}, []string{"Axles.Wheelbase"}},
-		"empty overweight":    {Truck{Payload: 1, Axles: AxleLimits{Wheelbase: 4, RearTare: 5000, RearLimit: 1000}}, []string{"Axles.RearTare"}},
+		"nothing":             {Truck{}, []string{"payload", "gross mass and the tare"}},
+		"gross alone":         {Truck{Gross: 16000}, []string{"tare"}},
+		"payload is gross":    {Truck{Gross: 16000, Tare: 8500, Payload: 16000}, []string{"payload", "16000 kg", "include the tare", "7340 to 7660"}},
+		"they disagree":       {Truck{Gross: 16000, Tare: 8500, Payload: 9000}, []string{"payload", "9000 kg", "does not agree"}},
+		"tare above gross":    {Truck{Gross: 8000, Tare: 8500}, []string{"tare"}},
+		"negative":            {Truck{Payload: -1}, []string{"payload", "-1 kg"}},
+		"NaN":                 {Truck{Payload: units.Mass(math.NaN())}, []string{"payload", "NaN"}},
+		"negative slots":      {Truck{Payload: 1, Slots: -2}, []string{"slots"}},
+		"axle without a base": {Truck{Payload: 1, Axles: AxleLimits{RearLimit: 1000}}, []string{"axles.wheelbase"}},
+		"empty overweight":    {Truck{Payload: 1, Axles: AxleLimits{Wheelbase: 4, RearTare: 5000, RearLimit: 1000}}, []string{"axles.rearTare"}},
 	} {
 		_, err := c.truck.PayloadLimit()
 		says(t, name, err, c.want...)
@@ -152,19 +152,19 @@ func TestBadHaulNamesEveryField(t *testing.T) {
 	h := goodHaul()
 	h.Product, h.PH, h.Alkalinity, h.Demand.At, h.Tank.Freeboard = -1, 15, 0, 0, 2
 	_, err := h.Plan()
-	says(t, "haul", err, "Product", "PH", "Alkalinity", "Demand.At", "Tank.Freeboard")
+	says(t, "haul", err, "product", "ph", "alkalinity", "demand.at", "tank.freeboard")
 	h = goodHaul()
 	h.Demand.At = units.MassSpecificRate(300) // mg/(kg h) forgotten
 	_, err = h.Plan()
-	says(t, "rate", err, "Demand.At", "0 to 5000 mg/(kg h)")
+	says(t, "rate", err, "demand.at", "0 to 5000 mg/(kg h)")
 	h = goodHaul()
 	h.Pressure = 760
 	_, err = h.Plan()
-	says(t, "mmHg as Pa", err, "Pressure", "atm")
+	says(t, "mmHg as Pa", err, "pressure", "atm")
 	h = goodHaul()
 	h.Ambient = units.Temperature{}
 	_, err = h.Plan()
-	says(t, "ambient", err, "Ambient")
+	says(t, "ambient", err, "ambient")
 }
 
 func TestBadCargoNamesTheField(t *testing.T) {
@@ -173,14 +173,14 @@ func TestBadCargoNamesTheField(t *testing.T) {
 		spoil func(*Cargo)
 		want  string
 	}{
-		"product":   {func(c *Cargo) { c.Product = units.Mass(math.Inf(1)) }, "Product"},
-		"volume":    {func(c *Cargo) { c.Container.Volume = 0 }, "Container.Volume"},
-		"bulk":      {func(c *Cargo) { c.Filling.ProductBulk = 0.6 }, "ProductBulk"},
-		"ice bulk":  {func(c *Cargo) { c.Filling.IceBulk = 0 }, "IceBulk"},
+		"product":   {func(c *Cargo) { c.Product = units.Mass(math.Inf(1)) }, "product"},
+		"volume":    {func(c *Cargo) { c.Container.Volume = 0 }, "container.volume"},
+		"bulk":      {func(c *Cargo) { c.Filling.ProductBulk = 0.6 }, "productBulk"},
+		"ice bulk":  {func(c *Cargo) { c.Filling.IceBulk = 0 }, "iceBulk"},
 		"fill":      {func(c *Cargo) { c.Filling.Fill = 95 }, "Fill"},
-		"truck":     {func(c *Cargo) { c.Trucks[0].Payload = 0 }, "Trucks[0].Payload"},
-		"max gross": {func(c *Cargo) { c.Container.MaxGross = 50 }, "Container.MaxGross"},
-		"available": {func(c *Cargo) { c.Available = -1 }, "Available"},
+		"truck":     {func(c *Cargo) { c.Trucks[0].Payload = 0 }, "trucks[0].payload"},
+		"max gross": {func(c *Cargo) { c.Container.MaxGross = 50 }, "container.maxGross"},
+		"available": {func(c *Cargo) { c.Available = -1 }, "available"},
 	} {
 		g := good
 		g.Trucks = []Truck{good.Trucks[0]}
@@ -197,17 +197,17 @@ func TestBadScheduleNamesTheField(t *testing.T) {
 		spoil func(*Schedule)
 		want  string
 	}{
-		"start":     {func(s *Schedule) { s.Start = time.Time{} }, "Start"},
-		"no truck":  {func(s *Schedule) { s.Haulers = nil }, "Haulers"},
-		"payload":   {func(s *Schedule) { s.Haulers = []Hauler{{Product: 0}} }, "Haulers[0].Product"},
-		"leg":       {func(s *Schedule) { s.Turn.Haul = -time.Hour }, "Turn.Haul"},
-		"window":    {func(s *Schedule) { s.Windows = []Window{{start, start}} }, "Windows[0]"},
-		"order":     {func(s *Schedule) { s.Windows = append(s.Windows, s.Windows[0]) }, "Windows[1]"},
-		"rate":      {func(s *Schedule) { s.Rate = 1e-9 }, "Rate"},
-		"thimbles":  {func(s *Schedule) { s.Haulers = []Hauler{{Ready: start, Product: 0.1}} }, "Haulers"},
-		"docks":     {func(s *Schedule) { s.PlantDocks = -1 }, "PlantDocks"},
-		"NaN crop":  {func(s *Schedule) { s.Product = units.Mass(math.NaN()) }, "Product"},
-		"age limit": {func(s *Schedule) { s.MaxAge = -1 }, "MaxAge"},
+		"start":     {func(s *Schedule) { s.Start = time.Time{} }, "start"},
+		"no truck":  {func(s *Schedule) { s.Haulers = nil }, "haulers"},
+		"payload":   {func(s *Schedule) { s.Haulers = []Hauler{{Product: 0}} }, "haulers[0].product"},
+		"leg":       {func(s *Schedule) { s.Turn.Haul = -time.Hour }, "turn.haul"},
+		"window":    {func(s *Schedule) { s.Windows = []Window{{start, start}} }, "windows[0]"},
+		"order":     {func(s *Schedule) { s.Windows = append(s.Windows, s.Windows[0]) }, "windows[1]"},
+		"rate":      {func(s *Schedule) { s.Rate = 1e-9 }, "rate"},
+		"thimbles":  {func(s *Schedule) { s.Haulers = []Hauler{{Ready: start, Product: 0.1}} }, "haulers"},
+		"docks":     {func(s *Schedule) { s.PlantDocks = -1 }, "plantDocks"},
+		"NaN crop":  {func(s *Schedule) { s.Product = units.Mass(math.NaN()) }, "product"},
+		"age limit": {func(s *Schedule) { s.MaxAge = -1 }, "maxAge"},
 	} {
 		g := good
 		c.spoil(&g)

@@ -138,8 +138,8 @@ func (c Carbonate) Validate() error {
 	if density == 0 {
 		density = 1
 	}
-	return errors.Join(units.Within(fn, "PK1", c.PK1, 4, 8, ""), units.Within(fn, "PK2", c.PK2, 8, 12, ""), units.Within(fn, "PKW", c.PKW, 12, 16, ""),
-		units.Within(fn, "PKB", c.PKB, 0, 11, ""), units.Within(fn, "Borate", c.Borate, 0, 0.01, "mol/kg"), units.Within(fn, "Density", density, 0.9, 1.2, "kg/L"))
+	return errors.Join(units.Within(fn, "pk1", c.PK1, 4, 8, ""), units.Within(fn, "pk2", c.PK2, 8, 12, ""), units.Within(fn, "pkw", c.PKW, 12, 16, ""),
+		units.Within(fn, "pkb", c.PKB, 0, 11, ""), units.Within(fn, "borate", c.Borate, 0, 0.01, "mol/kg"), units.Within(fn, "density", density, 0.9, 1.2, "kg/L"))
 }
 
 // minor is the alkalinity that is not carbonate, at h = [H+], mol/kg.

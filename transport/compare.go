@@ -33,8 +33,8 @@ type Carriage struct {
 // ErrDomain. Source: mass balance.
 func (w Way) Carry(crop units.Mass) (Carriage, error) {
 	const fn = "transport.Way"
-	err := errors.Join(bounds.Amount(fn, "crop", float64(crop), "kg"), bounds.Positive(fn, "Payload", float64(w.Payload), "kg"),
-		units.Within(fn, "Extra", w.Extra, 0, 50, "kg/kg"), units.Within(fn, "Lost", w.Lost, 0, 0.9, ""))
+	err := errors.Join(bounds.Amount(fn, "crop", float64(crop), "kg"), bounds.Positive(fn, "payload", float64(w.Payload), "kg"),
+		units.Within(fn, "extra", w.Extra, 0, 50, "kg/kg"), units.Within(fn, "lost", w.Lost, 0, 0.9, ""))
 	if err != nil {
 		return Carriage{}, err
 	}

@@ -39,12 +39,12 @@ type Filled struct {
 func (c Container) validate() error {
 	const fn = "transport.Container"
 	err := errors.Join(
-		bounds.Positive(fn, "Volume", float64(c.Volume), "m3"),
-		bounds.Amount(fn, "Tare", float64(c.Tare), "kg"),
-		bounds.Amount(fn, "MaxGross", float64(c.MaxGross), "kg"),
-		bounds.Amount(fn, "Conductance", float64(c.Conductance), "W/K"))
+		bounds.Positive(fn, "volume", float64(c.Volume), "m3"),
+		bounds.Amount(fn, "tare", float64(c.Tare), "kg"),
+		bounds.Amount(fn, "maxGross", float64(c.MaxGross), "kg"),
+		bounds.Amount(fn, "conductance", float64(c.Conductance), "W/K"))
 	if err == nil && c.MaxGross != 0 && c.MaxGross <= c.Tare {
-		err = &units.InputError{Func: fn, Field: "MaxGross", Value: float64(c.MaxGross), Unit: "kg", Min: float64(c.Tare), Max: 1e5,
+		err = &units.InputError{Func: fn, Field: "maxGross", Value: float64(c.MaxGross), Unit: "kg", Min: float64(c.Tare), Max: 1e5,
 			Reason: "must exceed the tare"}
 	}
 	return err
@@ -63,14 +63,14 @@ func (c Container) validate() error {
 func (c Container) Fill(f Filling) (Filled, error) {
 	const fn = "transport.Filling"
 	err := errors.Join(c.validate(),
-		bounds.Amount(fn, "Product", float64(f.Product), "kg"),
-		units.Within(fn, "Ice", f.Ice, 0, 5, "kg/kg"),
-		units.Within(fn, "Water", f.Water, 0, 5, "kg/kg"),
-		units.Within(fn, "ProductBulk", float64(f.ProductBulk), 200, 1200, "kg/m3"),
-		units.Within(fn, "Fill", f.Fill, 0.01, 1, ""))
+		bounds.Amount(fn, "product", float64(f.Product), "kg"),
+		units.Within(fn, "ice", f.Ice, 0, 5, "kg/kg"),
+		units.Within(fn, "water", f.Water, 0, 5, "kg/kg"),
+		units.Within(fn, "productBulk", float64(f.ProductBulk), 200, 1200, "kg/m3"),
+		units.Within(fn, "fill", f.Fill, 0.01, 1, ""))
 	perProduct := 1 / float64(f.ProductBulk)
 	if f.Ice != 0 {
-		err = errors.Join(err, units.Within(fn, "IceBulk", float64(f.IceBulk), 200, 917, "kg/m3"))
+		err = errors.Join(err, units.Within(fn, "iceBulk", float64(f.IceBulk), 200, 917, "kg/m3"))
 		perProduct += f.Ice / float64(f.IceBulk)
 	}
 	if err != nil {

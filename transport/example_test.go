@@ -54,7 +54,7 @@ func ExampleSchedule() {
 	for _, t := range plan.Trips {
 		fmt.Printf("%s leaves %s, unloads %s, oldest %.1f h, slack %v\n", t.Truck, t.Departs.Format("15:04"), t.Unloading.Format("15:04"), t.Age.Hours(), t.Slack)
 	}
-	for _, n := range plan.Notice {
+	for _, n := range plan.Notices {
 		fmt.Println(n.Severity, n.Code)
 	}
 	last, _ := transport.Window{Opens: at(6, 0), Closes: at(9, 0)}.LatestDeparture(75 * time.Minute)
@@ -112,7 +112,7 @@ func ExampleTruck() {
 	fmt.Println(err)
 	// Output:
 	// 7500 kg
-	// transport.Truck: Payload = 16000 kg: impossible input: does not agree with gross less tare; it equals the gross mass: does it include the tare? (valid: 7340 to 7660 kg)
+	// transport.Truck: payload = 16000 kg: impossible input: does not agree with gross less tare; it equals the gross mass: does it include the tare? (valid: 7340 to 7660 kg)
 }
 
 func ExampleAxleLoads() {

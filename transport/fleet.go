@@ -22,9 +22,9 @@ type Turn struct {
 func (t Turn) Validate() error {
 	const fn = "transport.Turn"
 	return errors.Join(
-		bounds.Amount(fn, "Load", t.Load.Hours(), "h"), bounds.Amount(fn, "Haul", t.Haul.Hours(), "h"),
-		bounds.Amount(fn, "Unload", t.Unload.Hours(), "h"), bounds.Amount(fn, "Return", t.Return.Hours(), "h"),
-		bounds.Amount(fn, "Wash", t.Wash.Hours(), "h"))
+		bounds.Amount(fn, "load", t.Load.Hours(), "h"), bounds.Amount(fn, "haul", t.Haul.Hours(), "h"),
+		bounds.Amount(fn, "unload", t.Unload.Hours(), "h"), bounds.Amount(fn, "return", t.Return.Hours(), "h"),
+		bounds.Amount(fn, "wash", t.Wash.Hours(), "h"))
 }
 
 // Cycle returns the length of the round, the sum of its legs; a negative leg is

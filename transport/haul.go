@@ -114,47 +114,47 @@ type HaulPlan struct {
 	Warming   units.TempDelta `json:"warming"` // over the haul
 	Ice       units.Mass      `json:"ice"`     // to hold the starting temperature instead
 
-	Notice []units.Notice `json:"notices"`
+	Notices []units.Notice `json:"notices"`
 }
 
 // Validate reports every field that cannot be a haul.
 func (h Haul) Validate() error {
 	const fn = "transport.Haul"
 	errs := []error{
-		units.AtField("Tank", h.Tank.Validate()),
-		bounds.Positive(fn, "Product", float64(h.Product), "kg"),
-		units.Within(fn, "FishSpecificHeat", float64(h.FishSpecificHeat)/1e3, 0, 4.2, "kJ/(kg K)"),
-		units.Within(fn, "Duration", h.Duration.Hours(), 0, 2400, "h"),
-		units.Within(fn, "Temperature", h.Temperature.Celsius(), 0, 40, "°C"),
-		units.Within(fn, "Oxygen", float64(h.Oxygen)*1e3, 0, 60, "mg/L"),
-		units.Within(fn, "Ammonia", float64(h.Ammonia)*1e3, 0, 500, "mg/L"),
-		units.Within(fn, "PH", h.PH, 4, 10, ""),
-		units.Within(fn, "Alkalinity", float64(h.Alkalinity), 0.02, 20, "meq/L"),
-		units.Within(fn, "Salinity", float64(h.Salinity), 0, 42, "psu"),
-		units.AtField("Demand", h.Demand.validate()),
-		bounds.Positive(fn, "Demand.At", float64(h.Demand.At)*3.6e9, "mg/(kg h)"),
-		units.Within(fn, "CarbonQuotient", h.CarbonQuotient, 0, 2, "mol/mol"),
-		units.Within(fn, "AmmoniaQuotient", h.AmmoniaQuotient, 0, 0.5, "mol/mol"),
-		bounds.Amount(fn, "Conductance", float64(h.Conductance), "W/K"),
-		units.Within(fn, "Sun", float64(h.Sun), 0, 40, "K"),
-		units.Within(fn, "Agitators", float64(h.Agitators), -1e9, 1e9, "W"),
-		units.Within(fn, "OxygenFlow", float64(h.OxygenFlow), 0, mostOxygen, "kg/s"),
-		bounds.Amount(fn, "OxygenStore", float64(h.OxygenStore), "kg"),
-		units.Within(fn, "Reserve", h.Reserve, 0, 10, ""),
-		units.Within(fn, "OxygenKLa", float64(h.OxygenKLa), 0, fastestKLa, "1/s"),
-		units.Within(fn, "CarbonKLa", float64(h.CarbonKLa), 0, fastestKLa, "1/s"),
-		bounds.Amount(fn, "Limits.Oxygen", float64(h.Limits.Oxygen)*1e3, "mg/L"),
-		bounds.Amount(fn, "Limits.CO2", float64(h.Limits.CO2)*1e3, "mg/L"),
-		bounds.Amount(fn, "Limits.Ammonia", float64(h.Limits.Ammonia)*1e3, "mg/L"),
+		units.AtField("tank", h.Tank.Validate()),
+		bounds.Positive(fn, "product", float64(h.Product), "kg"),
+		units.Within(fn, "fishSpecificHeat", float64(h.FishSpecificHeat)/1e3, 0, 4.2, "kJ/(kg K)"),
+		units.Within(fn, "duration", h.Duration.Hours(), 0, 2400, "h"),
+		units.Within(fn, "temperature", h.Temperature.Celsius(), 0, 40, "°C"),
+		units.Within(fn, "oxygen", float64(h.Oxygen)*1e3, 0, 60, "mg/L"),
+		units.Within(fn, "ammonia", float64(h.Ammonia)*1e3, 0, 500, "mg/L"),
+		units.Within(fn, "ph", h.PH, 4, 10, ""),
+		units.Within(fn, "alkalinity", float64(h.Alkalinity), 0.02, 20, "meq/L"),
+		units.Within(fn, "salinity", float64(h.Salinity), 0, 42, "psu"),
+		units.AtField("demand", h.Demand.validate()),
+		bounds.Positive(fn, "demand.at", float64(h.Demand.At)*3.6e9, "mg/(kg h)"),
+		units.Within(fn, "carbonQuotient", h.CarbonQuotient, 0, 2, "mol/mol"),
+		units.Within(fn, "ammoniaQuotient", h.AmmoniaQuotient, 0, 0.5, "mol/mol"),
+		bounds.Amount(fn, "conductance", float64(h.Conductance), "W/K"),
+		units.Within(fn, "sun", float64(h.Sun), 0, 40, "K"),
+		units.Within(fn, "agitators", float64(h.Agitators), -1e9, 1e9, "W"),
+		units.Within(fn, "oxygenFlow", float64(h.OxygenFlow), 0, mostOxygen, "kg/s"),
+		bounds.Amount(fn, "oxygenStore", float64(h.OxygenStore), "kg"),
+		units.Within(fn, "reserve", h.Reserve, 0, 10, ""),
+		units.Within(fn, "oxygenKLa", float64(h.OxygenKLa), 0, fastestKLa, "1/s"),
+		units.Within(fn, "carbonKLa", float64(h.CarbonKLa), 0, fastestKLa, "1/s"),
+		bounds.Amount(fn, "limits.oxygen", float64(h.Limits.Oxygen)*1e3, "mg/L"),
+		bounds.Amount(fn, "limits.co2", float64(h.Limits.CO2)*1e3, "mg/L"),
+		bounds.Amount(fn, "limits.ammonia", float64(h.Limits.Ammonia)*1e3, "mg/L"),
 	}
 	if h.Pressure != 0 {
-		errs = append(errs, units.Within(fn, "Pressure", float64(h.Pressure)/101325, 0.4, 1.2, "atm"))
+		errs = append(errs, units.Within(fn, "pressure", float64(h.Pressure)/101325, 0.4, 1.2, "atm"))
 	}
 	if h.Conductance != 0 {
-		errs = append(errs, units.Within(fn, "Ambient", h.Ambient.Celsius(), -40, 60, "°C"))
+		errs = append(errs, units.Within(fn, "ambient", h.Ambient.Celsius(), -40, 60, "°C"))
 	}
 	if h.OxygenFlow != 0 {
-		errs = append(errs, units.Within(fn, "OxygenEfficiency", h.OxygenEfficiency, 0.01, 1, ""))
+		errs = append(errs, units.Within(fn, "oxygenEfficiency", h.OxygenEfficiency, 0.01, 1, ""))
 	}
 	return errors.Join(errs...)
 }

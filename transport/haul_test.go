@@ -92,12 +92,12 @@ func TestSeawaterHaul(t *testing.T) {
 	h.Salinity, h.Alkalinity, h.PH, h.Temperature = 30, 2.2, 7.9, units.Celsius(22)
 	h.Demand.Base = h.Temperature
 	p, err := h.Plan()
-	if err != nil || hasCode(p.Notice, CodeExtrapolated) || p.End.PH >= 7.9 || p.End.PH < 5 {
+	if err != nil || hasCode(p.Notices, CodeExtrapolated) || p.End.PH >= 7.9 || p.End.PH < 5 {
 		t.Errorf("30 psu: %+v, %v", p.End, err)
 	}
 	h.Salinity = 10
-	if p, err = h.Plan(); err != nil || !hasCode(p.Notice, CodeExtrapolated) {
-		t.Errorf("10 psu: %v, %v", p.Notice, err)
+	if p, err = h.Plan(); err != nil || !hasCode(p.Notices, CodeExtrapolated) {
+		t.Errorf("10 psu: %v, %v", p.Notices, err)
 	}
 	h.Salinity = 0.7
 	if _, err = h.Plan(); err != nil {
@@ -132,7 +132,7 @@ func TestMostProductIsTheEdge(t *testing.T) {
 	h := goodHaul()
 	h.Limits = HaulLimits{Source: "none"}
 	_, err := h.MostProduct()
-	says(t, "no limit", err, "Limits")
+	says(t, "no limit", err, "limits")
 	h = goodHaul()
 	h.Oxygen = 3e-3
 	_, err = h.MostProduct()
@@ -162,5 +162,5 @@ func TestHandlingTakesMoreOxygenAtFirst(t *testing.T) {
 	}
 	h.Demand.Stress = 9
 	_, err = h.Plan()
-	says(t, "stress", err, "Demand.Stress")
+	says(t, "stress", err, "demand.stress")
 }

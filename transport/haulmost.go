@@ -29,14 +29,14 @@ const mostPrecision = 1e-4
 func (h Haul) MostProduct() (MostLoad, error) {
 	const fn = "transport.Haul.MostProduct"
 	if h.Limits == (HaulLimits{Source: h.Limits.Source}) {
-		return MostLoad{}, &units.InputError{Func: fn, Field: "Limits", Value: 0, Reason: "set at least one limit to load by"}
+		return MostLoad{}, &units.InputError{Func: fn, Field: "limits", Value: 0, Reason: "set at least one limit to load by"}
 	}
 	rho, err := fishDensity(fn, h.FishDensity)
 	if err != nil {
 		return MostLoad{}, err
 	}
 	if err := h.Tank.Validate(); err != nil {
-		return MostLoad{}, units.AtField("Tank", err)
+		return MostLoad{}, units.AtField("tank", err)
 	}
 	full := h.Tank.room() * rho
 	step := mostPrecision * full
@@ -45,7 +45,7 @@ func (h Haul) MostProduct() (MostLoad, error) {
 		return MostLoad{}, err
 	}
 	if binds != "" {
-		return MostLoad{}, &units.InputError{Func: fn, Field: "Limits", Value: step, Unit: "kg", Reason: "the limit on " + binds + " is passed by hardly any animals at all: look at the water and the air",
+		return MostLoad{}, &units.InputError{Func: fn, Field: "limits", Value: step, Unit: "kg", Reason: "the limit on " + binds + " is passed by hardly any animals at all: look at the water and the air",
 			Kind: units.ErrNoSolution}
 	}
 	low, high, last := step, full-step, "tank"

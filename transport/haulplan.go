@@ -72,7 +72,7 @@ func (h Haul) model() (*haulModel, error) {
 	m := &haulModel{h: h, sea: h.Salinity >= 1}
 	var err error
 	if m.loaded, err = h.Tank.Load(h.Product, h.FishDensity); err != nil {
-		return nil, units.AtField("Haul", err)
+		return nil, units.AtField("haul", err)
 	}
 	if h.Demand.Q10 == 0 && h.Demand.Slope == 0 {
 		h.Demand.Q10 = 2
@@ -100,7 +100,7 @@ func (h Haul) model() (*haulModel, error) {
 		return nil, err
 	}
 	if err != nil {
-		m.notice = append(m.notice, units.Notice{Code: CodeExtrapolated, Severity: units.Caution, Field: "Salinity", Value: float64(h.Salinity), Limit: 19, Unit: "psu",
+		m.notice = append(m.notice, units.Notice{Code: CodeExtrapolated, Severity: units.Caution, Field: "salinity", Value: float64(h.Salinity), Limit: 19, Unit: "psu",
 			Message: "carbonate constants of seawater are used outside their range: pH and CO2 are rough", Source: "Lueker, Dickson & Keeling (2000)"})
 	}
 	water, err := chem.FromPH(h.Alkalinity, h.PH)
@@ -201,7 +201,7 @@ func (m *haulModel) course(p *HaulPlan) error {
 	for i := 1; i <= courseSteps; i++ {
 		t := m.h.Duration.Seconds() * float64(i) / courseSteps
 		if _, err := s.Advance(t, nil); err != nil {
-			return tooFast("transport.Haul", "Duration", m.h.Duration, err)
+			return tooFast("transport.Haul", "duration", m.h.Duration, err)
 		}
 		p.Course = append(p.Course, m.point(t, s.Y()))
 	}
@@ -255,7 +255,7 @@ func (m *haulModel) limits(p *HaulPlan, horizon time.Duration) error {
 	for end := horizon.Seconds(); left > 0 && end > 0; {
 		i, err := s.Advance(end, events)
 		if err != nil {
-			return tooFast("transport.Haul", "Limits", horizon, err)
+			return tooFast("transport.Haul", "limits", horizon, err)
 		}
 		if i == ode.None || i == len(names) {
 			break
@@ -312,7 +312,7 @@ func (m *haulModel) carry(p *HaulPlan) {
 // warn turns the plan's findings into notices.
 func (m *haulModel) warn(p *HaulPlan) {
 	h := m.h
-	out := append(m.notice, m.loaded.Notice...)
+	out := append(m.notice, m.loaded.Notices...)
 	codes := map[string]string{"oxygen": CodeOxygenLow, "carbon dioxide": CodeCarbonDioxide, "ammonia": CodeAmmonia, "warmth": CodeTemperature, "cold": CodeTemperature}
 	for _, t := range p.Limits {
 		if t.Found && t.After <= h.Duration {
@@ -320,28 +320,28 @@ func (m *haulModel) warn(p *HaulPlan) {
 			if t.Limit == "oxygen" {
 				sev = units.Danger
 			}
-			out = append(out, units.Notice{Code: codes[t.Limit], Severity: sev, Field: "Limits", Value: t.After.Hours(), Limit: h.Duration.Hours(), Unit: "h",
+			out = append(out, units.Notice{Code: codes[t.Limit], Severity: sev, Field: "limits", Value: t.After.Hours(), Limit: h.Duration.Hours(), Unit: "h",
 				Message: fmt.Sprintf("the limit on %s is passed after %.2f h of %.2f h", t.Limit, t.After.Hours(), h.Duration.Hours()), Source: h.Limits.Source})
 		}
 	}
 	if p.Alarm > 0 && p.Alarm < 15*time.Minute {
-		out = append(out, units.Notice{Code: CodeAlarmTime, Severity: units.Warning, Field: "Alarm", Value: p.Alarm.Minutes(), Limit: 15, Unit: "min",
+		out = append(out, units.Notice{Code: CodeAlarmTime, Severity: units.Warning, Field: "alarm", Value: p.Alarm.Minutes(), Limit: 15, Unit: "min",
 			Message: fmt.Sprintf("if the oxygen stops the limit is passed in %.1f min: alarm, spare regulator and bottle within reach", p.Alarm.Minutes()), Source: "oxygen balance"})
 	}
 	if h.OxygenStore != 0 && h.OxygenStore < p.Carry {
-		out = append(out, units.Notice{Code: CodeStoreShort, Severity: units.Warning, Field: "OxygenStore", Value: float64(h.OxygenStore), Limit: float64(p.Carry), Unit: "kg",
+		out = append(out, units.Notice{Code: CodeStoreShort, Severity: units.Warning, Field: "oxygenStore", Value: float64(h.OxygenStore), Limit: float64(p.Carry), Unit: "kg",
 			Message: "the oxygen on board does not cover the animals' need at this efficiency with its reserve"})
 	}
 	if over := float64(p.End.Oxygen) / float64(m.mixed.Saturation); over > 2 {
-		out = append(out, units.Notice{Code: CodeOxygenHigh, Severity: units.Caution, Field: "OxygenFlow", Value: over, Limit: 2,
+		out = append(out, units.Notice{Code: CodeOxygenHigh, Severity: units.Caution, Field: "oxygenFlow", Value: over, Limit: 2,
 			Message: "oxygen ends above twice its saturation with air: turn the flow down", Source: "common practice, no source"})
 	}
 	if h.CarbonKLa > 0 && p.End.PH > h.PH && p.End.Ammonia > 0 {
-		out = append(out, units.Notice{Code: CodeStrippingRaise, Severity: units.Caution, Field: "CarbonKLa", Value: p.End.PH, Limit: h.PH,
+		out = append(out, units.Notice{Code: CodeStrippingRaise, Severity: units.Caution, Field: "carbonKLa", Value: p.End.PH, Limit: h.PH,
 			Message: "driving off CO2 raises pH and with it the toxic share of the ammonia"})
 	}
 	if h.Duration > longHaul {
 		out = append(out, hoursNotice("Duration", h.Duration))
 	}
-	p.Notice = out
+	p.Notices = out
 }

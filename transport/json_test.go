@@ -60,7 +60,7 @@ func roundTrip[T any](t *testing.T, v T, want string) {
 
 func TestPartFilledTankSurges(t *testing.T) {
 	l, err := Tank{Volume: 2, Freeboard: 0.4}.Load(100, 0)
-	if err != nil || !hasCode(l.Notice, CodeSurge) {
-		t.Errorf("%v, %v", l.Notice, err)
+	if err != nil || !hasCode(l.Notices, CodeSurge) {
+		t.Errorf("%v, %v", l.Notices, err)
 	}
 }

@@ -48,16 +48,16 @@ func (d DemandLaw) handled(t float64) float64 {
 
 func (d DemandLaw) validate() error {
 	const fn = "transport.DemandLaw"
-	err := errors.Join(bounds.Amount(fn, "At", float64(d.At), "kg/(kg s)"), units.Within(fn, "Base", d.Base.Celsius(), 0, 45, "°C"),
-		units.Within(fn, "Slope", d.Slope, -0.2, 0.5, "1/K"), bounds.Amount(fn, "Calm", d.Calm.Hours(), "h"))
+	err := errors.Join(bounds.Amount(fn, "at", float64(d.At), "kg/(kg s)"), units.Within(fn, "base", d.Base.Celsius(), 0, 45, "°C"),
+		units.Within(fn, "slope", d.Slope, -0.2, 0.5, "1/K"), bounds.Amount(fn, "calm", d.Calm.Hours(), "h"))
 	if d.Stress != 0 {
-		err = errors.Join(err, units.Within(fn, "Stress", d.Stress, 1, 5, ""))
+		err = errors.Join(err, units.Within(fn, "stress", d.Stress, 1, 5, ""))
 	}
 	if d.Q10 != 0 {
-		err = errors.Join(err, units.Within(fn, "Q10", d.Q10, 0.5, 10, ""))
+		err = errors.Join(err, units.Within(fn, "q10", d.Q10, 0.5, 10, ""))
 	}
 	if float64(d.At) > 5e-3/3.6 { // 5 g/(kg h)
-		err = errors.Join(err, units.Within(fn, "At", float64(d.At)*3.6e9, 0, 5000, "mg/(kg h)"))
+		err = errors.Join(err, units.Within(fn, "at", float64(d.At)*3.6e9, 0, 5000, "mg/(kg h)"))
 	}
 	return err
 }
@@ -124,34 +124,34 @@ const (
 func (m Mixed) Validate() error {
 	const fn = "transport.Mixed"
 	errs := []error{
-		units.Within(fn, "Water", float64(m.Water), 1e-6, bounds.Largest, "m3"), bounds.Positive(fn, "Capacity", float64(m.Capacity), "J/K"),
-		bounds.Amount(fn, "Product", float64(m.Product), "kg"), units.AtField("Demand", m.Demand.validate()),
-		units.Within(fn, "Heat", float64(m.Heat)/1e3, 0, 20e3, "kJ/kg"), units.Within(fn, "Ammonia", m.Ammonia, 0, 1, "kg/kg"),
-		units.Within(fn, "Carbon", m.Carbon, 0, 3, "kg/kg"), bounds.Amount(fn, "Conductance", float64(m.Conductance), "W/K"),
-		units.Within(fn, "Power", float64(m.Power), -1e9, 1e9, "W"), bounds.Amount(fn, "Exchange", float64(m.Exchange), "m3/s"),
-		bounds.Amount(fn, "InflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), bounds.Amount(fn, "InflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
-		bounds.Amount(fn, "InflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), units.Within(fn, "OxygenKLa", float64(m.OxygenKLa), 0, fastestKLa, "1/s"),
-		bounds.Amount(fn, "Saturation", float64(m.Saturation)*1e3, "mg/L"), units.Within(fn, "Oxygen", float64(m.Oxygen), 0, mostOxygen, "kg/s"),
-		units.Within(fn, "CarbonKLa", float64(m.CarbonKLa), 0, fastestKLa, "1/s"), bounds.Amount(fn, "AirCO2", float64(m.AirCO2)*1e3, "mg/L"),
-		bounds.Amount(fn, "Basis", float64(m.Basis), "meq/L"),
+		units.Within(fn, "water", float64(m.Water), 1e-6, bounds.Largest, "m3"), bounds.Positive(fn, "capacity", float64(m.Capacity), "J/K"),
+		bounds.Amount(fn, "product", float64(m.Product), "kg"), units.AtField("demand", m.Demand.validate()),
+		units.Within(fn, "heat", float64(m.Heat)/1e3, 0, 20e3, "kJ/kg"), units.Within(fn, "ammonia", m.Ammonia, 0, 1, "kg/kg"),
+		units.Within(fn, "carbon", m.Carbon, 0, 3, "kg/kg"), bounds.Amount(fn, "conductance", float64(m.Conductance), "W/K"),
+		units.Within(fn, "power", float64(m.Power), -1e9, 1e9, "W"), bounds.Amount(fn, "exchange", float64(m.Exchange), "m3/s"),
+		bounds.Amount(fn, "inflowOxygen", float64(m.InflowOxygen)*1e3, "mg/L"), bounds.Amount(fn, "inflowAmmonia", float64(m.InflowAmmonia)*1e3, "mg/L"),
+		bounds.Amount(fn, "inflowCarbon", float64(m.InflowCarbon)*1e3, "mg/L"), units.Within(fn, "oxygenKLa", float64(m.OxygenKLa), 0, fastestKLa, "1/s"),
+		bounds.Amount(fn, "saturation", float64(m.Saturation)*1e3, "mg/L"), units.Within(fn, "oxygen", float64(m.Oxygen), 0, mostOxygen, "kg/s"),
+		units.Within(fn, "carbonKLa", float64(m.CarbonKLa), 0, fastestKLa, "1/s"), bounds.Amount(fn, "airCO2", float64(m.AirCO2)*1e3, "mg/L"),
+		bounds.Amount(fn, "basis", float64(m.Basis), "meq/L"),
 	}
 	if m.Ceiling != 0 {
-		errs = append(errs, units.Within(fn, "Ceiling", float64(m.Ceiling)*1e3, float64(m.Saturation)*1e3, bounds.Largest, "mg/L"))
+		errs = append(errs, units.Within(fn, "ceiling", float64(m.Ceiling)*1e3, float64(m.Saturation)*1e3, bounds.Largest, "mg/L"))
 		if m.Ceiling == m.Saturation {
-			errs = append(errs, &units.InputError{Func: fn, Field: "Ceiling", Value: float64(m.Ceiling) * 1e3, Unit: "mg/L", Reason: "must exceed Saturation"})
+			errs = append(errs, &units.InputError{Func: fn, Field: "ceiling", Value: float64(m.Ceiling) * 1e3, Unit: "mg/L", Reason: "must exceed Saturation"})
 		}
 	}
 	if m.Conductance != 0 {
-		errs = append(errs, units.Within(fn, "Ambient", m.Ambient.Celsius(), -40, 90, "°C"))
+		errs = append(errs, units.Within(fn, "ambient", m.Ambient.Celsius(), -40, 90, "°C"))
 	}
 	if m.Exchange != 0 {
-		errs = append(errs, units.Within(fn, "Exchange", float64(m.Exchange), 0, max(0, float64(m.Water)), "m3/s, all of the water in a second"))
-		errs = append(errs, units.Within(fn, "InflowAt", m.InflowAt.Celsius(), 0, 45, "°C"))
+		errs = append(errs, units.Within(fn, "exchange", float64(m.Exchange), 0, max(0, float64(m.Water)), "m3/s, all of the water in a second"))
+		errs = append(errs, units.Within(fn, "inflowAt", m.InflowAt.Celsius(), 0, 45, "°C"))
 	}
 	if m.Basis != 0 {
-		errs = append(errs, units.AtField("Chemistry", m.Chemistry.Validate()), units.Within(fn, "AmmoniaK", m.AmmoniaK, 0, 11, ""))
+		errs = append(errs, units.AtField("chemistry", m.Chemistry.Validate()), units.Within(fn, "ammoniaK", m.AmmoniaK, 0, 11, ""))
 	} else if m.CarbonKLa != 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Basis", Value: 0, Unit: "meq/L", Reason: "stripping of CO2 needs the water's alkalinity"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "basis", Value: 0, Unit: "meq/L", Reason: "stripping of CO2 needs the water's alkalinity"})
 	}
 	return errors.Join(errs...)
 }
@@ -275,9 +275,9 @@ func stateOf(y []float64) MixedState {
 
 func (s MixedState) validate() error {
 	const fn = "transport.MixedState"
-	return errors.Join(units.Within(fn, "Temperature", s.Temperature.Celsius(), 0, 45, "°C"),
-		units.Within(fn, "Oxygen", float64(s.Oxygen)*1e3, 0, 80, "mg/L"), units.Within(fn, "Ammonia", float64(s.Ammonia)*1e3, 0, 1000, "mg/L"),
-		units.Within(fn, "Carbon", float64(s.Carbon)*1e3, 0, 10000, "mg/L"), bounds.Amount(fn, "Used", float64(s.Used), "kg"))
+	return errors.Join(units.Within(fn, "temperature", s.Temperature.Celsius(), 0, 45, "°C"),
+		units.Within(fn, "oxygen", float64(s.Oxygen)*1e3, 0, 80, "mg/L"), units.Within(fn, "ammonia", float64(s.Ammonia)*1e3, 0, 1000, "mg/L"),
+		units.Within(fn, "carbon", float64(s.Carbon)*1e3, 0, 10000, "mg/L"), bounds.Amount(fn, "used", float64(s.Used), "kg"))
 }
 
 // After returns the water after t. Oxygen below zero means that it ran out

@@ -160,8 +160,8 @@ func (c Cylinder) Oxygen() (units.Mass, error) {
 	if now == 0 {
 		now = c.Full
 	}
-	err = errors.Join(err, bounds.Positive(fn, "Gas", float64(c.Gas), "m3"), bounds.Amount(fn, "Full", float64(c.Full)/1e5, "bar"),
-		units.Within(fn, "Now", float64(now)/1e5, 0, float64(c.Full)/1e5, "bar"), units.Within(fn, "Least", float64(c.Least)/1e5, 0, float64(now)/1e5, "bar"))
+	err = errors.Join(err, bounds.Positive(fn, "gas", float64(c.Gas), "m3"), bounds.Amount(fn, "full", float64(c.Full)/1e5, "bar"),
+		units.Within(fn, "now", float64(now)/1e5, 0, float64(c.Full)/1e5, "bar"), units.Within(fn, "least", float64(c.Least)/1e5, 0, float64(now)/1e5, "bar"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
 	}
@@ -182,7 +182,7 @@ func (c Cylinder) Count(need units.Mass) (int, error) {
 		return -1, err
 	}
 	if !(each > 0) {
-		return -1, &units.InputError{Func: fn, Field: "Now", Value: float64(c.Now) / 1e5, Unit: "bar", Reason: "nothing usable is left in it", Kind: units.ErrNoSolution}
+		return -1, &units.InputError{Func: fn, Field: "now", Value: float64(c.Now) / 1e5, Unit: "bar", Reason: "nothing usable is left in it", Kind: units.ErrNoSolution}
 	}
 	n := math.Ceil(float64(need)/float64(each) - 1e-12)
 	if err := units.Within(fn, "need", n, 0, 1e9, "cylinders"); err != nil {

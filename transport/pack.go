@@ -57,7 +57,7 @@ type Packing struct {
 	Loads      []TruckLoad    `json:"loads"`
 	Left       int            `json:"left"`       // containers without a truck
 	LeftBehind units.Mass     `json:"leftBehind"` // product in them, or without a container
-	Notice     []units.Notice `json:"notices"`
+	Notices    []units.Notice `json:"notices"`
 }
 
 // Capacity returns how many containers of the given gross mass a truck takes and
@@ -115,7 +115,7 @@ func (c Cargo) Pack() (Packing, error) {
 	}
 	p.LeftBehind += units.Mass(unpacked)
 	if p.LeftBehind > 0 {
-		p.Notice = append(p.Notice, units.Notice{Code: CodeLeftBehind, Severity: units.Warning, Field: "Trucks",
+		p.Notices = append(p.Notices, units.Notice{Code: CodeLeftBehind, Severity: units.Warning, Field: "trucks",
 			Value: float64(p.LeftBehind), Limit: 0, Unit: "kg",
 			Message: fmt.Sprintf("%.0f kg of product have no container or truck (%d containers left standing)", float64(p.LeftBehind), p.Left)})
 	}
@@ -126,23 +126,23 @@ func (c Cargo) Pack() (Packing, error) {
 // there is none.
 func (c Cargo) fill() (p Packing, unpacked float64, err error) {
 	const fn = "transport.Cargo"
-	err = bounds.Amount(fn, "Product", float64(c.Product), "kg")
+	err = bounds.Amount(fn, "product", float64(c.Product), "kg")
 	for i, t := range c.Trucks {
-		err = errors.Join(err, units.AtField(fmt.Sprintf("Trucks[%d]", i), t.Validate()))
+		err = errors.Join(err, units.AtField(fmt.Sprintf("trucks[%d]", i), t.Validate()))
 	}
 	left := float64(c.Product)
 	for i, b := range append([]Boxes{{c.Container, c.Filling, c.Available}}, c.Others...) {
 		at := ""
 		if i > 0 {
-			at = fmt.Sprintf("Others[%d].", i-1)
+			at = fmt.Sprintf("others[%d].", i-1)
 		}
 		each, e := b.Container.Fill(b.Filling)
-		e = errors.Join(units.AtField(at+"Container", e), bounds.Amount(fn, at+"Available", float64(b.Available), ""))
+		e = errors.Join(units.AtField(at+"container", e), bounds.Amount(fn, at+"available", float64(b.Available), ""))
 		if err = errors.Join(err, e); err != nil {
 			continue
 		}
 		need := math.Ceil(left/float64(each.Product) - 1e-12)
-		if err = units.Within(fn, at+"Container", need, 0, 1e6, "containers"); err != nil {
+		if err = units.Within(fn, at+"container", need, 0, 1e6, "containers"); err != nil {
 			continue
 		}
 		k := Packed{Name: b.Container.Name, Containers: int(need), Each: each, Last: each}
@@ -232,7 +232,7 @@ func (t Truck) Weigh(cargo units.Mass) ([]units.Notice, error) {
 	}
 	var out []units.Notice
 	if cargo > payload {
-		out = append(out, units.Notice{Code: CodeOverweight, Severity: units.Danger, Field: "Payload",
+		out = append(out, units.Notice{Code: CodeOverweight, Severity: units.Danger, Field: "payload",
 			Value: float64(cargo), Limit: float64(payload), Unit: "kg",
 			Message: fmt.Sprintf("%s is %.0f kg over its payload", nameOf(t.Name), float64(cargo-payload)), Source: "the truck's own plate"})
 	}
@@ -243,15 +243,15 @@ func (t Truck) Weigh(cargo units.Mass) ([]units.Notice, error) {
 	onRear := float64(cargo) * float64(a.LoadCentre/a.Wheelbase)
 	front, rear := float64(a.FrontTare)+float64(cargo)-onRear, float64(a.RearTare)+onRear
 	if a.RearLimit != 0 && rear > float64(a.RearLimit) {
-		out = append(out, units.Notice{Code: CodeOverweight, Severity: units.Danger, Field: "Axles.RearLimit",
+		out = append(out, units.Notice{Code: CodeOverweight, Severity: units.Danger, Field: "axles.rearLimit",
 			Value: rear, Limit: float64(a.RearLimit), Unit: "kg", Message: "rear axle over its limit: move the load forward or take some off"})
 	}
 	if a.FrontLimit != 0 && front > float64(a.FrontLimit) {
-		out = append(out, units.Notice{Code: CodeOverweight, Severity: units.Danger, Field: "Axles.FrontLimit",
+		out = append(out, units.Notice{Code: CodeOverweight, Severity: units.Danger, Field: "axles.frontLimit",
 			Value: front, Limit: float64(a.FrontLimit), Unit: "kg", Message: "front axle over its limit: move the load back or take some off"})
 	}
 	if least := 0.2 * (front + rear); front < least {
-		out = append(out, units.Notice{Code: CodeSteeringLight, Severity: units.Danger, Field: "Axles.LoadCentre",
+		out = append(out, units.Notice{Code: CodeSteeringLight, Severity: units.Danger, Field: "axles.loadCentre",
 			Value: front, Limit: least, Unit: "kg", Message: "less than a fifth of the gross mass is on the steering axle", Source: "common practice, no source"})
 	}
 	return out, nil

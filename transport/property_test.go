@@ -95,12 +95,12 @@ func TestSecondKindTakesTheRest(t *testing.T) {
 		t.Errorf("last tote holds %v", last)
 	}
 	c.Others[0].Available = 3
-	if p, err = c.Pack(); err != nil || !near(float64(p.LeftBehind), 5000-3200-660, 1e-12) || !hasCode(p.Notice, CodeLeftBehind) {
+	if p, err = c.Pack(); err != nil || !near(float64(p.LeftBehind), 5000-3200-660, 1e-12) || !hasCode(p.Notices, CodeLeftBehind) {
 		t.Errorf("%+v, %v", p, err)
 	}
 	c.Others[0].Container.Volume = 0
 	_, err = c.Pack()
-	says(t, "second kind", err, "Others[0].Container.Volume")
+	says(t, "second kind", err, "others[0].container.volume")
 }
 
 func TestEachLimitBinds(t *testing.T) {
@@ -197,8 +197,8 @@ func TestScheduleKeepsItsRules(t *testing.T) {
 		if !near(sum, float64(s.Product), 1e-9) {
 			t.Fatalf("hauled %v of %v", sum, s.Product)
 		}
-		if (refused > 0) != hasCode(p.Notice, CodeWindowMissed) {
-			t.Fatalf("%d refused, notices %v", refused, p.Notice)
+		if (refused > 0) != hasCode(p.Notices, CodeWindowMissed) {
+			t.Fatalf("%d refused, notices %v", refused, p.Notices)
 		}
 	}
 }

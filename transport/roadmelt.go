@@ -27,12 +27,12 @@ type Road struct {
 
 // RoadMelt is the answer, for all containers together.
 type RoadMelt struct {
-	Melted units.Mass     `json:"melted"`
-	Rate   units.MassFlow `json:"rate"`
-	Left   units.Mass     `json:"left"`  // of the ice at departure; zero when it ran out
-	Bare   time.Duration  `json:"bare"`  // time without ice at the end; zero when some is left
-	Lasts  time.Duration  `json:"lasts"` // until the ice is gone; zero when it never melts
-	Notice []units.Notice `json:"notices"`
+	Melted  units.Mass     `json:"melted"`
+	Rate    units.MassFlow `json:"rate"`
+	Left    units.Mass     `json:"left"`  // of the ice at departure; zero when it ran out
+	Bare    time.Duration  `json:"bare"`  // time without ice at the end; zero when some is left
+	Lasts   time.Duration  `json:"lasts"` // until the ice is gone; zero when it never melts
+	Notices []units.Notice `json:"notices"`
 }
 
 // longHaul is where a single charge of ice, or a tank, is no longer the model.
@@ -58,13 +58,13 @@ func (r Road) Melt(ice units.Mass) (RoadMelt, error) {
 	}
 	amb := r.Ambient.Celsius()
 	err := errors.Join(
-		bounds.Amount(fn, "Containers", float64(r.Containers), ""),
-		bounds.Amount(fn, "Conductance", float64(r.Conductance), "W/K"),
-		units.Within(fn, "Ambient", amb, -40, 60, "°C"),
-		units.Within(fn, "Sun", float64(r.Sun), 0, 40, "K"),
-		bounds.Amount(fn, "Haul", r.Haul.Hours(), "h"),
-		bounds.Amount(fn, "Wait", r.Wait.Hours(), "h"),
-		units.Within(fn, "Latent", float64(latent)/1e3, 250, 340, "kJ/kg"),
+		bounds.Amount(fn, "containers", float64(r.Containers), ""),
+		bounds.Amount(fn, "conductance", float64(r.Conductance), "W/K"),
+		units.Within(fn, "ambient", amb, -40, 60, "°C"),
+		units.Within(fn, "sun", float64(r.Sun), 0, 40, "K"),
+		bounds.Amount(fn, "haul", r.Haul.Hours(), "h"),
+		bounds.Amount(fn, "wait", r.Wait.Hours(), "h"),
+		units.Within(fn, "latent", float64(latent)/1e3, 250, 340, "kJ/kg"),
 		bounds.Amount(fn, "ice", float64(ice), "kg"))
 	if err != nil {
 		return RoadMelt{}, err
@@ -80,12 +80,12 @@ func (r Road) Melt(ice units.Mass) (RoadMelt, error) {
 		}
 	}
 	if m.Bare > 0 {
-		m.Notice = append(m.Notice, units.Notice{Code: CodeIceGone, Severity: units.Warning, Field: "ice",
+		m.Notices = append(m.Notices, units.Notice{Code: CodeIceGone, Severity: units.Warning, Field: "ice",
 			Value: float64(ice), Limit: rate * t, Unit: "kg",
 			Message: fmt.Sprintf("the ice is gone %.1f h before the door: re-ice, insulate or leave earlier", m.Bare.Hours())})
 	}
 	if r.Haul+r.Wait > longHaul {
-		m.Notice = append(m.Notice, hoursNotice("Haul", r.Haul+r.Wait))
+		m.Notices = append(m.Notices, hoursNotice("Haul", r.Haul+r.Wait))
 	}
 	return m, nil
 }

@@ -75,8 +75,8 @@ func TestCatfishToThePlant(t *testing.T) {
 	}
 	within(t, "water, m3", float64(l.Water), 1.999, 2.001)
 	within(t, "load per water, kg/L", float64(l.PerWater)/1000, 4.49, 4.51)
-	if !hasCode(l.Notice, CodeLoadBasis) || !hasCode(l.Notice, CodeLoadHigh) {
-		t.Errorf("4.5 kg/L of water raises %v", l.Notice)
+	if !hasCode(l.Notices, CodeLoadBasis) || !hasCode(l.Notices, CodeLoadHigh) {
+		t.Errorf("4.5 kg/L of water raises %v", l.Notices)
 	}
 	// Crowded in the catch basin: 5 t in 150 m3 at 250 mg/(kg h) use 8.3 mg/L in
 	// an hour; 5 to 2 mg/L in 22 min, 15 to 30 being credible.
@@ -125,8 +125,8 @@ func TestTroutForNineHours(t *testing.T) {
 	within(t, "oxygen at the end, mg/L", float64(p.End.Oxygen)*1000, 10, 10.6)
 
 	// With the vents shut CO2 passes the limit within the first half-hour.
-	if p.Binds != "carbon dioxide" || p.Hours > 30*time.Minute || !hasCode(p.Notice, CodeCarbonDioxide) {
-		t.Errorf("first limit %q after %v; notices %v", p.Binds, p.Hours, p.Notice)
+	if p.Binds != "carbon dioxide" || p.Hours > 30*time.Minute || !hasCode(p.Notices, CodeCarbonDioxide) {
+		t.Errorf("first limit %q after %v; notices %v", p.Binds, p.Hours, p.Notices)
 	}
 	// Un-ionised ammonia of 22 to 44 mg/L at 12 °C: 0.03 to 0.06 mg/L at pH 6.8,
 	// 0.19 to 0.38 at 7.6.

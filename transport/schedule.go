@@ -61,33 +61,33 @@ type TripPlan struct {
 	LastDone time.Time      `json:"lastDone"`
 	Oldest   time.Duration  `json:"oldest"`
 	Longest  time.Duration  `json:"longest"` // wait at the plant
-	Notice   []units.Notice `json:"notices"`
+	Notices  []units.Notice `json:"notices"`
 }
 
 // Validate reports every field that cannot be scheduled.
 func (s Schedule) Validate() error {
 	const fn = "transport.Schedule"
 	errs := []error{
-		bounds.Amount(fn, "Product", float64(s.Product), "kg"),
-		bounds.Amount(fn, "Rate", float64(s.Rate), "kg/s"),
-		units.AtField("Turn", s.Turn.Validate()),
-		units.Within(fn, "PondDocks", float64(s.PondDocks), 0, maxDocks, ""),
-		units.Within(fn, "PlantDocks", float64(s.PlantDocks), 0, maxDocks, ""),
-		bounds.Amount(fn, "MaxAge", s.MaxAge.Hours(), "h"),
-		bounds.Amount(fn, "MaxWait", s.MaxWait.Hours(), "h"),
+		bounds.Amount(fn, "product", float64(s.Product), "kg"),
+		bounds.Amount(fn, "rate", float64(s.Rate), "kg/s"),
+		units.AtField("turn", s.Turn.Validate()),
+		units.Within(fn, "pondDocks", float64(s.PondDocks), 0, maxDocks, ""),
+		units.Within(fn, "plantDocks", float64(s.PlantDocks), 0, maxDocks, ""),
+		bounds.Amount(fn, "maxAge", s.MaxAge.Hours(), "h"),
+		bounds.Amount(fn, "maxWait", s.MaxWait.Hours(), "h"),
 	}
 	if s.Start.IsZero() {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Start", Value: 0, Reason: "the harvest's start is not set"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "start", Value: 0, Reason: "the harvest's start is not set"})
 	}
 	if len(s.Haulers) == 0 && s.Product > 0 {
-		errs = append(errs, &units.InputError{Func: fn, Field: "Haulers", Value: 0, Min: 1, Max: math.Inf(1), Reason: "no truck to carry the product"})
+		errs = append(errs, &units.InputError{Func: fn, Field: "haulers", Value: 0, Min: 1, Max: math.Inf(1), Reason: "no truck to carry the product"})
 	}
 	for i, h := range s.Haulers {
-		errs = append(errs, bounds.Positive(fn, fmt.Sprintf("Haulers[%d].Product", i), float64(h.Product), "kg"))
+		errs = append(errs, bounds.Positive(fn, fmt.Sprintf("haulers[%d].product", i), float64(h.Product), "kg"))
 	}
 	for i, w := range s.Windows {
 		if !w.Opens.Before(w.Closes) || i > 0 && w.Opens.Before(s.Windows[i-1].Closes) {
-			errs = append(errs, &units.InputError{Func: fn, Field: fmt.Sprintf("Windows[%d]", i), Value: w.Closes.Sub(w.Opens).Hours(), Unit: "h",
+			errs = append(errs, &units.InputError{Func: fn, Field: fmt.Sprintf("windows[%d]", i), Value: w.Closes.Sub(w.Opens).Hours(), Unit: "h",
 				Reason: "must close after it opens, and open after the one before has closed"})
 		}
 	}
@@ -95,7 +95,7 @@ func (s Schedule) Validate() error {
 		return err
 	}
 	if s.Rate > 0 {
-		return units.Within(fn, "Rate", float64(s.Product)/float64(s.Rate)/3600, 0, 24*365, "h of harvest")
+		return units.Within(fn, "rate", float64(s.Product)/float64(s.Rate)/3600, 0, 24*365, "h of harvest")
 	}
 	return nil
 }
@@ -129,7 +129,7 @@ func (s Schedule) Plan() (TripPlan, error) {
 	total := float64(s.Product)
 	for hauled < total*(1-1e-12) {
 		if len(p.Trips) == maxTrips {
-			return TripPlan{}, &units.InputError{Func: fn, Field: "Haulers", Value: maxTrips, Min: 0, Max: maxTrips, Reason: "more trips than a harvest can have: are the loads right?"}
+			return TripPlan{}, &units.InputError{Func: fn, Field: "haulers", Value: maxTrips, Min: 0, Max: maxTrips, Reason: "more trips than a harvest can have: are the loads right?"}
 		}
 		truck := earliest(ready)
 		h := s.Haulers[truck]
@@ -153,7 +153,7 @@ func (s Schedule) Plan() (TripPlan, error) {
 		p.Trips = append(p.Trips, t)
 		hauled += mass
 	}
-	p.Notice = s.notices(p)
+	p.Notices = s.notices(p)
 	return p, nil
 }
 
@@ -197,7 +197,7 @@ func (s Schedule) notices(p TripPlan) []units.Notice {
 		maxWait = 30 * time.Minute
 	}
 	for i, t := range p.Trips {
-		field := fmt.Sprintf("Trips[%d]", i)
+		field := fmt.Sprintf("trips[%d]", i)
 		who := nameOf(t.Truck)
 		if t.Refused {
 			last := s.Windows[len(s.Windows)-1].Closes

@@ -41,13 +41,13 @@ type Loaded struct {
 	PerTank        units.LoadPerTankVolume  `json:"perTank"`        // product over Tank.Volume
 	PerWater       units.LoadPerWaterVolume `json:"perWater"`       // product over Water
 	PerWaterBefore units.LoadPerWaterVolume `json:"perWaterBefore"` // product over the water of a tank filled to its freeboard without animals
-	Notice         []units.Notice           `json:"notices"`
+	Notices        []units.Notice           `json:"notices"`
 }
 
 // Validate reports a volume that is not positive or a freeboard outside 0 to 0.5.
 func (t Tank) Validate() error {
 	const fn = "transport.Tank"
-	return errors.Join(bounds.Positive(fn, "Volume", float64(t.Volume), "m3"), units.Within(fn, "Freeboard", t.Freeboard, 0, 0.5, ""))
+	return errors.Join(bounds.Positive(fn, "volume", float64(t.Volume), "m3"), units.Within(fn, "freeboard", t.Freeboard, 0, 0.5, ""))
 }
 
 func (t Tank) room() float64 { return float64(t.Volume) * (1 - t.Freeboard) }
@@ -91,9 +91,9 @@ func (t Tank) Load(product units.Mass, density units.Density) (Loaded, error) {
 	l.PerTank = product.PerTankVolume(t.Volume)
 	l.PerWater = product.PerWaterVolume(l.Water)
 	l.PerWaterBefore = product.PerWaterVolume(units.Volume(t.room()))
-	l.Notice = l.notices()
+	l.Notices = l.notices()
 	if t.Freeboard > mostFreeboard {
-		l.Notice = append(l.Notice, units.Notice{Code: CodeSurge, Severity: units.Warning, Field: "Freeboard", Value: t.Freeboard, Limit: mostFreeboard,
+		l.Notices = append(l.Notices, units.Notice{Code: CodeSurge, Severity: units.Warning, Field: "freeboard", Value: t.Freeboard, Limit: mostFreeboard,
 			Message: "a tank less than four fifths full surges: baffles, or fill it", Source: "common practice, no source"})
 	}
 	if err := units.Finite(fn, "product", float64(l.PerWater), "kg/m3 of water"); err != nil {
@@ -106,7 +106,7 @@ func (l Loaded) notices() []units.Notice {
 	var out []units.Notice
 	w, k := float64(l.PerWater), float64(l.PerTank)
 	if w > highPerWater {
-		n := units.Notice{Code: CodeLoadHigh, Severity: units.Caution, Field: "PerWater", Value: w / 1000, Limit: highPerWater / 1000, Unit: "kg/L of water",
+		n := units.Notice{Code: CodeLoadHigh, Severity: units.Caution, Field: "perWater", Value: w / 1000, Limit: highPerWater / 1000, Unit: "kg/L of water",
 			Message: fmt.Sprintf("%.2f kg of animals per litre of water left in the tank", w/1000), Source: "common practice, no source"}
 		if w > mostPerWater {
 			n.Severity, n.Limit = units.Danger, mostPerWater/1000
@@ -115,7 +115,7 @@ func (l Loaded) notices() []units.Notice {
 		out = append(out, n)
 	}
 	if w > 1.5*k {
-		out = append(out, units.Notice{Code: CodeLoadBasis, Severity: units.Caution, Field: "PerTank", Value: k / 1000, Limit: w / 1000, Unit: "kg/L",
+		out = append(out, units.Notice{Code: CodeLoadBasis, Severity: units.Caution, Field: "perTank", Value: k / 1000, Limit: w / 1000, Unit: "kg/L",
 			Message: fmt.Sprintf("the same load is %.2f kg per litre of tank and %.2f kg per litre of water: say which is meant", k/1000, w/1000)})
 	}
 	return out
@@ -144,8 +144,8 @@ func (t Tank) Product(d LoadDensity, density units.Density) (units.Mass, error) 
 	nan := units.Mass(math.NaN())
 	rho, err := fishDensity(fn, density)
 	err = errors.Join(t.Validate(), err,
-		bounds.Amount(fn, "PerTank", float64(d.PerTank), "kg/m3"), bounds.Amount(fn, "PerWater", float64(d.PerWater), "kg/m3"),
-		bounds.Amount(fn, "PerWaterBefore", float64(d.PerWaterBefore), "kg/m3"))
+		bounds.Amount(fn, "perTank", float64(d.PerTank), "kg/m3"), bounds.Amount(fn, "perWater", float64(d.PerWater), "kg/m3"),
+		bounds.Amount(fn, "perWaterBefore", float64(d.PerWaterBefore), "kg/m3"))
 	if err != nil {
 		return nan, err
 	}
@@ -185,7 +185,7 @@ func (t Tank) Product(d LoadDensity, density units.Density) (units.Mass, error) 
 func (l Loaded) GrossMass(tare units.Mass, water units.Density) (units.Mass, error) {
 	const fn = "transport.Loaded.GrossMass"
 	err := errors.Join(bounds.Amount(fn, "tare", float64(tare), "kg"), units.Within(fn, "water", float64(water), 990, 1050, "kg/m3"),
-		bounds.Amount(fn, "Water", float64(l.Water), "m3"), bounds.Amount(fn, "Product", float64(l.Product), "kg"))
+		bounds.Amount(fn, "water", float64(l.Water), "m3"), bounds.Amount(fn, "product", float64(l.Product), "kg"))
 	if err != nil {
 		return units.Mass(math.NaN()), err
 	}

@@ -64,24 +64,24 @@ func (t Truck) PayloadLimit() (units.Mass, error) {
 	const fn = "transport.Truck"
 	nan := units.Mass(math.NaN())
 	err := errors.Join(
-		bounds.Amount(fn, "Gross", float64(t.Gross), "kg"),
-		bounds.Amount(fn, "Tare", float64(t.Tare), "kg"),
-		bounds.Amount(fn, "Payload", float64(t.Payload), "kg"),
-		bounds.Amount(fn, "Slots", float64(t.Slots), ""),
-		bounds.Amount(fn, "Layers", float64(t.Layers), ""),
-		units.AtField("Axles", t.Axles.validate()))
+		bounds.Amount(fn, "gross", float64(t.Gross), "kg"),
+		bounds.Amount(fn, "tare", float64(t.Tare), "kg"),
+		bounds.Amount(fn, "payload", float64(t.Payload), "kg"),
+		bounds.Amount(fn, "slots", float64(t.Slots), ""),
+		bounds.Amount(fn, "layers", float64(t.Layers), ""),
+		units.AtField("axles", t.Axles.validate()))
 	if err != nil {
 		return nan, err
 	}
 	if t.Gross == 0 {
 		if t.Payload == 0 {
-			return nan, &units.InputError{Func: fn, Field: "Payload", Value: 0, Unit: "kg",
+			return nan, &units.InputError{Func: fn, Field: "payload", Value: 0, Unit: "kg",
 				Reason: "give the payload, or the permitted gross mass and the tare"}
 		}
 		return t.Payload, nil
 	}
 	if t.Tare == 0 || t.Tare >= t.Gross {
-		return nan, &units.InputError{Func: fn, Field: "Tare", Value: float64(t.Tare), Unit: "kg", Min: 0, Max: float64(t.Gross),
+		return nan, &units.InputError{Func: fn, Field: "tare", Value: float64(t.Tare), Unit: "kg", Min: 0, Max: float64(t.Gross),
 			Reason: "a permitted gross mass needs a tare above zero and below it"}
 	}
 	room := t.Gross - t.Tare
@@ -90,7 +90,7 @@ func (t Truck) PayloadLimit() (units.Mass, error) {
 		if math.Abs(float64(t.Payload-t.Gross)) <= agreement*float64(t.Gross) {
 			reason += "; it equals the gross mass: does it include the tare?"
 		}
-		return nan, &units.InputError{Func: fn, Field: "Payload", Value: float64(t.Payload), Unit: "kg",
+		return nan, &units.InputError{Func: fn, Field: "payload", Value: float64(t.Payload), Unit: "kg",
 			Min: float64(room) - agreement*float64(t.Gross), Max: float64(room) + agreement*float64(t.Gross), Reason: reason}
 	}
 	if t.Payload != 0 {
@@ -105,17 +105,17 @@ func (a AxleLimits) validate() error {
 	}
 	const fn = "transport.AxleLimits"
 	err := errors.Join(
-		units.Within(fn, "Wheelbase", float64(a.Wheelbase), 1, 20, "m"),
-		units.Within(fn, "LoadCentre", float64(a.LoadCentre), 0, 20, "m"),
-		bounds.Amount(fn, "FrontTare", float64(a.FrontTare), "kg"),
-		bounds.Amount(fn, "RearTare", float64(a.RearTare), "kg"),
-		bounds.Amount(fn, "FrontLimit", float64(a.FrontLimit), "kg"),
-		bounds.Amount(fn, "RearLimit", float64(a.RearLimit), "kg"))
+		units.Within(fn, "wheelbase", float64(a.Wheelbase), 1, 20, "m"),
+		units.Within(fn, "loadCentre", float64(a.LoadCentre), 0, 20, "m"),
+		bounds.Amount(fn, "frontTare", float64(a.FrontTare), "kg"),
+		bounds.Amount(fn, "rearTare", float64(a.RearTare), "kg"),
+		bounds.Amount(fn, "frontLimit", float64(a.FrontLimit), "kg"),
+		bounds.Amount(fn, "rearLimit", float64(a.RearLimit), "kg"))
 	if err != nil {
 		return err
 	}
 	if a.FrontLimit != 0 && a.FrontTare > a.FrontLimit || a.RearLimit != 0 && a.RearTare > a.RearLimit {
-		return &units.InputError{Func: fn, Field: "RearTare", Value: float64(a.RearTare), Unit: "kg", Reason: "an empty truck is over its axle limit"}
+		return &units.InputError{Func: fn, Field: "rearTare", Value: float64(a.RearTare), Unit: "kg", Reason: "an empty truck is over its axle limit"}
 	}
 	return nil
 }

@@ -70,7 +70,7 @@ func tell(a hauled) string {
 		b.WriteString(drainplan.Fold("  largest load: none, "+a.none.Error(), "    "))
 	}
 	fmt.Fprintln(&b)
-	b.WriteString(drainplan.Notes(p.Notice))
+	b.WriteString(drainplan.Notes(p.Notices))
 	b.WriteString(drainplan.Fold("Oxygen: cylinders chained and capped, no oil, grease or smoking. Nobody climbs into a tank or box before it is ventilated. Part-filled tanks surge. Weigh the loaded truck, count the driver's hours since the harvest began, and keep to the welfare rules of the road you are on.", "  "))
 	return b.String()
 }

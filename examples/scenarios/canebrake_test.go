@@ -268,8 +268,8 @@ func TestCaneBrakeTanks(t *testing.T) {
 	full := must(tank.Load(9*units.Tonne, 0))
 	about(t, "water beside 9 t, m3", full.Water.CubicMetres(), 2.0)
 	about(t, "9 t, kg/L of water", full.PerWater.In(units.KilogramsPerLitreWater), 4.5)
-	noticed(t, full.Notice, transport.CodeLoadBasis)
-	noticed(t, full.Notice, transport.CodeLoadHigh)
+	noticed(t, full.Notices, transport.CodeLoadBasis)
+	noticed(t, full.Notices, transport.CodeLoadHigh)
 }
 
 // Mixed tank: demand over volume, from 5 down to 2 mg/L with no inflow;

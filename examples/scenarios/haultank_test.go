@@ -31,7 +31,7 @@ func TestHaulTankLoad(t *testing.T) {
 	within(t, "load, g/L of water", 1000*l.PerWater.In(units.KilogramsPerLitreWater), 520.5, 521.5)
 	near(t, "load, kg/L of tank", l.PerTank.In(units.KilogramsPerLitreTank), 0.343, 0.0015)
 	near(t, "water, L", l.Water.In(units.Litres), 1742, 1e-9)
-	noticed(t, l.Notice, transport.CodeLoadBasis)
+	noticed(t, l.Notices, transport.CodeLoadBasis)
 }
 
 // Un-ionised ammonia from what else is printed, half a unit of its last digit

@@ -130,7 +130,7 @@ func TestLedgeSpringHaul(t *testing.T) {
 	if p.Binds != "carbon dioxide" || p.Hours > 9*time.Hour {
 		t.Errorf("with the vents shut %q binds, after %v", p.Binds, p.Hours)
 	}
-	noticed(t, p.Notice, transport.CodeCarbonDioxide)
+	noticed(t, p.Notices, transport.CodeCarbonDioxide)
 
 	about(t, "wall, kW", p.Wall.In(units.Kilowatts), 0.29)
 	about(t, "metabolic, kW", p.Metabolic.In(units.Kilowatts), 2.95)
@@ -165,7 +165,7 @@ func TestLedgeSpringAmmonia(t *testing.T) {
 	if !(open.End.CO2 < shut.End.CO2 && open.End.PH > shut.End.PH && open.End.Unionised > shut.End.Unionised) {
 		t.Errorf("vents open %+v, shut %+v", open.End, shut.End)
 	}
-	noticed(t, open.Notice, transport.CodeAmmonia)
+	noticed(t, open.Notices, transport.CodeAmmonia)
 }
 
 // Oxygen saturation of fresh water at 10 °C, scaled by air pressure less vapour.

@@ -93,8 +93,8 @@ func (m *model) checkWork() error {
 	if t := load.ProductTemperature.Celsius(); !(t >= coldest && t <= hottest) {
 		load.ProductTemperature = units.Celsius(hottest)
 	}
-	errs = append(errs, units.AtField("icing", renamed(load.Validate(), "FinalTemperature", "final", "CarriedWater", "carryOver",
-		"MakeUpWater", "makeUpWater", "Waste", "waste", "Ice.temperature", "ice", "Ice.Temperature", "ice", "ProductSpecificHeat", "specificHeat")))
+	errs = append(errs, units.AtField("icing", renamed(load.Validate(), "finalTemperature", "final", "carriedWater", "carryOver",
+		"ice.temperature", "ice", "productSpecificHeat", "specificHeat")))
 	if len(in.Haul.Containers) == 0 {
 		errs = append(errs, &units.InputError{Func: checkFunc, Field: "haul.containers", Value: 0, Reason: "containers.csv lists no bin"})
 	}

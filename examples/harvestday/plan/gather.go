@@ -33,8 +33,8 @@ func (p *Plan) gather() {
 	add("sky", p.Sky.Evening.Notices)
 	add("lift", p.Lift.Duty.Notices)
 	add("basin", p.Basin.Notices)
-	add("ice", p.Ice.Notice)
-	add("ice", p.Ice.Inventory.Notice)
+	add("ice", p.Ice.Notices)
+	add("ice", p.Ice.Inventory.Notices)
 	add("haul", p.Haul.Notices)
 	if n, is := p.late(); is {
 		p.Notices = append(p.Notices, n)

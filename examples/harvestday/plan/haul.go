@@ -48,7 +48,7 @@ func (m *model) haul(c Crop, ice Ice, start time.Time, work time.Duration) (Haul
 			return h, units.AtField("haul", err)
 		}
 	}
-	h.Notices = append(h.Notices, h.High.Notice...)
+	h.Notices = append(h.Notices, h.High.Notices...)
 	s := transport.Schedule{
 		Product: c.Estimate.P50, Start: start, Rate: c.Estimate.P50.Per(work),
 		Turn:    transport.Turn{Load: m.in.Haul.Loading, Haul: m.in.Haul.Drive, Unload: m.in.Haul.Unloading, Return: m.in.Haul.Drive},
@@ -62,7 +62,7 @@ func (m *model) haul(c Crop, ice Ice, start time.Time, work time.Duration) (Haul
 	if h.Trips, err = s.Plan(); err != nil {
 		return h, units.AtField("haul", err)
 	}
-	h.Notices = append(h.Notices, h.Trips.Notice...)
+	h.Notices = append(h.Notices, h.Trips.Notices...)
 	left := ice.Median.Order - (ice.Median.Chill + ice.Median.Carried + ice.Median.MakeUp)
 	for _, t := range h.Trips.Trips {
 		n := containersFor(t.Product, kind.Product)
@@ -72,7 +72,7 @@ func (m *model) haul(c Crop, ice Ice, start time.Time, work time.Duration) (Haul
 			return h, units.AtField("haul", err)
 		}
 		h.Melt = append(h.Melt, melt)
-		h.Notices = append(h.Notices, melt.Notice...)
+		h.Notices = append(h.Notices, melt.Notices...)
 	}
 	return h, nil
 }
