@@ -274,9 +274,10 @@ func (s *Solver) readyText(ready float64) string {
 	return "at " + clockAt(s.plan.Start, ready).Format("2006-01-02 15:04:05 MST")
 }
 
-// openingNotices warns of a cliff ahead and of an answer that is not unique.
+// openingNotices warns of a target already met, a cliff ahead, data that end and
+// an answer that is not unique.
 func (s *Solver) openingNotices(a LatestOpening) []units.Notice {
-	var out []units.Notice
+	out := s.plan.belowTarget(nil)
 	const soon = time.Hour
 	i := slices.IndexFunc(a.Cliffs, func(c Cliff) bool { return !c.Before.Before(a.Opening.Add(-time.Second)) })
 	if i >= 0 && a.Cliffs[i].Before.Sub(a.Opening) <= soon {

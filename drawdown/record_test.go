@@ -243,6 +243,10 @@ func TestTargetAboveStage(t *testing.T) {
 	require.Equal(t, CodeBelowTarget, res.Notices[0].Code)
 	require.Equal(t, units.Caution, res.Notices[0].Severity)
 
+	latest, err := p.LatestOpening(start.Add(time.Hour), OpeningSearch{})
+	require.NoError(t, err)
+	require.Equal(t, CodeBelowTarget, latest.Notices[0].Code)
+
 	p.Target = 0.7 // on it: met as asked, nothing to say
 	res, err = p.Run()
 	require.NoError(t, err)

@@ -84,10 +84,7 @@ func (s *Solver) Notices() []units.Notice {
 		add(CodeNotReady, units.Warning, "target", s.levelOf(s.main.Y()[0]), float64(s.plan.Target), "m",
 			"the pond did not reach the target stage: %s", s.reason)
 	}
-	if s.plan.Stage < s.plan.Target {
-		add(CodeBelowTarget, units.Caution, "target", float64(s.plan.Target), float64(s.plan.Stage), "m",
-			"the pond already stands below the target, %.4g m against %.4g m: nothing was drained for it", float64(s.plan.Stage), float64(s.plan.Target))
-	}
+	out = s.plan.belowTarget(out)
 	if s.reason == TailwaterDataEnded {
 		add(CodeTideEnds, units.Warning, "tailwater", s.tail.end/3600, 0, "h", "the tailwater's data end %.2f h after the start and the run with them; extend the table", s.tail.end/3600)
 	}
@@ -120,4 +117,13 @@ func (s *Solver) Notices() []units.Notice {
 		add(CodePlainOutlet, units.Info, "gates", 0, 0, "", "an outlet or the tailwater does not tell where its law has corners; steps were held to %s", PlainOutletStep)
 	}
 	return out
+}
+
+// belowTarget warns of a target that is met before anything is drained.
+func (p *Plan) belowTarget(out []units.Notice) []units.Notice {
+	if !(p.Stage < p.Target) {
+		return out
+	}
+	return append(out, units.Notice{Code: CodeBelowTarget, Severity: units.Caution, Field: "target", Value: float64(p.Target), Limit: float64(p.Stage), Unit: "m",
+		Message: fmt.Sprintf("the pond already stands below the target, %.4g m against %.4g m: nothing is drained for it", float64(p.Stage), float64(p.Target))})
 }
