@@ -136,3 +136,22 @@ func (c Component) Density(t units.Temperature) (units.Density, error) {
 	}
 	return units.Density(componentDensity[c].at(x)), err
 }
+
+// MarshalText writes the constituent's word.
+func (c Component) MarshalText() ([]byte, error) {
+	if int(c) >= len(componentNames) {
+		return nil, fmt.Errorf("icing.Component: %d is not a known constituent", uint8(c))
+	}
+	return []byte(componentNames[c]), nil
+}
+
+// UnmarshalText reads the constituent's word.
+func (c *Component) UnmarshalText(text []byte) error {
+	for i, n := range componentNames {
+		if n == string(text) {
+			*c = Component(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("icing.Component: %q is not one of %q", text, componentNames)
+}

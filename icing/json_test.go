@@ -58,3 +58,29 @@ func roundTrip[T any](t *testing.T, v T, want ...string) {
 		}
 	}
 }
+
+// Every choice reads back the word it writes; a number that is no choice has
+// none.
+func TestChoicesInWords(t *testing.T) {
+	for s := TemperateHuss1995; s <= TropicalDalgaardHuss1995; s++ {
+		var back Spoilage
+		if text, err := s.MarshalText(); err != nil || back.UnmarshalText(text) != nil || back != s {
+			t.Errorf("%v reads back as %v", s, back)
+		}
+	}
+	for c := Protein; int(c) < len(componentNames); c++ {
+		var back Component
+		if text, err := c.MarshalText(); err != nil || back.UnmarshalText(text) != nil || back != c {
+			t.Errorf("%v reads back as %v", c, back)
+		}
+	}
+	if _, err := Spoilage(9).MarshalText(); err == nil {
+		t.Error("an unknown law has a word")
+	}
+	if _, err := Component(99).MarshalText(); err == nil {
+		t.Error("an unknown constituent has a word")
+	}
+	if new(Spoilage).UnmarshalText([]byte("none")) == nil || new(Component).UnmarshalText([]byte("none")) == nil {
+		t.Error("an unknown word is read")
+	}
+}

@@ -79,5 +79,6 @@ func TestJunk(t *testing.T) { junk.Run(t, junkCalls(), 300) }
 
 // Words and printing take no numbers.
 func TestJunkIsComplete(t *testing.T) {
-	junk.Complete(t, ".", junkCalls(), "Component.String", "Shape.MarshalText", "Shape.String", "Shape.UnmarshalText", "Spoilage.String")
+	junk.Complete(t, ".", junkCalls(), "Component.MarshalText", "Component.String", "Component.UnmarshalText",
+		"Shape.MarshalText", "Shape.String", "Shape.UnmarshalText", "Spoilage.MarshalText", "Spoilage.String", "Spoilage.UnmarshalText")
 }

@@ -169,3 +169,22 @@ func IcedLives() []IcedLife {
 		{"carp", 16, 21, memory},
 	}
 }
+
+// MarshalText writes the law's words.
+func (s Spoilage) MarshalText() ([]byte, error) {
+	if s > TropicalDalgaardHuss1995 {
+		return nil, fmt.Errorf("icing.Spoilage: %d is not a known law", uint8(s))
+	}
+	return []byte(s.String()), nil
+}
+
+// UnmarshalText reads the law's words.
+func (s *Spoilage) UnmarshalText(text []byte) error {
+	for k := TemperateHuss1995; k <= TropicalDalgaardHuss1995; k++ {
+		if k.String() == string(text) {
+			*s = k
+			return nil
+		}
+	}
+	return fmt.Errorf("icing.Spoilage: %q is not one of %q, %q", text, TemperateHuss1995, TropicalDalgaardHuss1995)
+}

@@ -78,7 +78,7 @@ func ConductorResistance(c Conductor, section units.Area) (units.ResistancePerLe
 // quoted by cableizer.com, "Temperature coefficient of enclosure material".
 func WarmResistance(r20 units.ResistancePerLength, c Conductor, t units.Temperature) (units.ResistancePerLength, error) {
 	const fn = "pumpsizing.WarmResistance"
-	err := errors.Join(units.Positive(fn, "r20", r20.OhmsPerMetre(), "ohm/m"), units.Within(fn, "t", t.Celsius(), -40, 250, "C"))
+	err := errors.Join(units.Positive(fn, "r20", r20.OhmsPerMetre(), "ohm/m"), units.Within(fn, "t", t.Celsius(), -40, 250, "°C"))
 	if err != nil {
 		return nan[units.ResistancePerLength](), err
 	}
@@ -108,7 +108,7 @@ func (c Cable) Validate() error {
 func (c Cable) impedance(fn string) (r, x float64, err error) {
 	r20, rerr := ConductorResistance(c.Conductor, c.Section)
 	err = errors.Join(rerr, units.NonNegative(fn, "length", c.Length.Metres(), "m"),
-		units.Within(fn, "temperature", c.Temperature.Celsius(), -40, 250, "C"), units.NonNegative(fn, "reactance", c.Reactance.OhmsPerMetre(), "ohm/m"))
+		units.Within(fn, "temperature", c.Temperature.Celsius(), -40, 250, "°C"), units.NonNegative(fn, "reactance", c.Reactance.OhmsPerMetre(), "ohm/m"))
 	if err != nil {
 		return 0, 0, err
 	}

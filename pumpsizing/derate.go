@@ -72,7 +72,7 @@ func DerateISO3046(p units.AbsolutePressure, t units.Temperature, a Aspiration) 
 	if err := soundAll(fn, d.Indicated, d.Brake); err != nil {
 		return EngineDerate{}, err
 	}
-	return d, errors.Join(inRange(fn, "p", p.PascalsAbsolute()/1e3, 50, 110, "kPa"), inRange(fn, "t", t.Celsius(), -20, 55, "C"))
+	return d, errors.Join(inRange(fn, "p", p.PascalsAbsolute()/1e3, 50, 110, "kPa"), inRange(fn, "t", t.Celsius(), -20, 55, "°C"))
 }
 
 // DerateBySteps returns the share of power kept by the practice rule of losing
@@ -104,7 +104,7 @@ func DerateBySteps(altitude, above, step units.Length, perStep float64) (float64
 // Source: common practice; the generator figure was read in one manual.
 func DerateByHeat(t, above units.Temperature, step units.TempDelta, perStep float64) (float64, error) {
 	const fn = "pumpsizing.DerateByHeat"
-	err := errors.Join(units.Within(fn, "t", t.Celsius(), -50, 80, "C"), units.Within(fn, "above", above.Celsius(), -50, 80, "C"),
+	err := errors.Join(units.Within(fn, "t", t.Celsius(), -50, 80, "°C"), units.Within(fn, "above", above.Celsius(), -50, 80, "°C"),
 		units.Positive(fn, "step", step.Kelvins(), "K"), units.Within(fn, "perStep", perStep, 0, 1, ""))
 	if err != nil {
 		return math.NaN(), err

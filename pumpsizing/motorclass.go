@@ -22,6 +22,25 @@ const (
 // String returns "IE2", "IE3" or "IE4".
 func (c MotorClass) String() string { return fmt.Sprintf("IE%d", uint8(c)) }
 
+// MarshalText writes "IE2", "IE3" or "IE4".
+func (c MotorClass) MarshalText() ([]byte, error) {
+	if c < IE2 || c > IE4 {
+		return nil, fmt.Errorf("pumpsizing.MotorClass: %d is not IE2, IE3 or IE4", uint8(c))
+	}
+	return []byte(c.String()), nil
+}
+
+// UnmarshalText reads "IE2", "IE3" or "IE4".
+func (c *MotorClass) UnmarshalText(text []byte) error {
+	for k := IE2; k <= IE4; k++ {
+		if k.String() == string(text) {
+			*c = k
+			return nil
+		}
+	}
+	return fmt.Errorf("pumpsizing.MotorClass: %q is not IE2, IE3 or IE4", text)
+}
+
 // motorClassCoefficients holds A, B, C, D for 2, 4, 6 and 8 poles.
 var motorClassCoefficients = map[MotorClass][4][4]float64{
 	IE2: {{0.2972, -3.3454, 13.0651, 79.077}, {0.0278, -1.9247, 10.4395, 80.9761}, {0.0148, -2.4978, 13.247, 77.5603}, {2.1311, -12.029, 26.719, 69.735}},

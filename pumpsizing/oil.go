@@ -52,11 +52,11 @@ func NewOil(d OilData) (Oil, error) {
 		rho = oil.UsualDensity15
 	}
 	err := errors.Join(
-		units.Within(fn, "t1", d.T1.Celsius(), -60, 200, "C"), units.Within(fn, "t2", d.T2.Celsius(), -60, 200, "C"),
+		units.Within(fn, "t1", d.T1.Celsius(), -60, 200, "°C"), units.Within(fn, "t2", d.T2.Celsius(), -60, 200, "°C"),
 		units.Within(fn, "viscosity1", v1, 2, 10000, "mm2/s"), units.Within(fn, "viscosity2", v2, 2, 10000, "mm2/s"),
 		units.Within(fn, "density15", rho, 600, 1300, "kg/m3"))
 	if err == nil && !(t2 > t1) {
-		err = &units.InputError{Func: fn, Field: "t2", Value: d.T2.Celsius(), Unit: "C", Reason: "must be above t1"}
+		err = &units.InputError{Func: fn, Field: "t2", Value: d.T2.Celsius(), Unit: "°C", Reason: "must be above t1"}
 	}
 	if err == nil && !(v2 < v1) {
 		err = &units.InputError{Func: fn, Field: "viscosity2", Value: v2, Unit: "mm2/s", Reason: "oil thins as it warms: must be below viscosity1"}
@@ -95,14 +95,14 @@ func (o Oil) Walther() (a, b float64) { return o.line.A, o.line.B }
 // Source: ASTM D341.
 func (o Oil) Viscosity(t units.Temperature) (units.KinematicViscosity, error) {
 	const fn = "pumpsizing.Oil.Viscosity"
-	if err := units.Within(fn, "t", t.Celsius(), -60, 200, "C"); err != nil {
+	if err := units.Within(fn, "t", t.Celsius(), -60, 200, "°C"); err != nil {
 		return nan[units.KinematicViscosity](), err
 	}
 	v := o.line.Viscosity(t.Kelvins())
 	nu := units.Centistokes.Of(v)
 	if !(v >= oil.MinViscosity && v <= 1e5) {
 		if math.IsInf(v, 0) {
-			return nan[units.KinematicViscosity](), &units.InputError{Func: fn, Field: "t", Value: t.Celsius(), Unit: "C", Reason: "the oil is solid here"}
+			return nan[units.KinematicViscosity](), &units.InputError{Func: fn, Field: "t", Value: t.Celsius(), Unit: "°C", Reason: "the oil is solid here"}
 		}
 		return nu, &units.InputError{Func: fn, Field: "viscosity", Value: v, Unit: "mm2/s", Min: 2, Max: 1e5, Kind: units.ErrRange}
 	}
@@ -127,7 +127,7 @@ func (o Oil) TemperatureFor(v units.KinematicViscosity) (units.Temperature, erro
 // Errors: ErrDomain for a temperature outside -60 to 200 C.
 // Source: from memory; common practice for mineral oil.
 func (o Oil) Density(t units.Temperature) (units.Density, error) {
-	if err := units.Within("pumpsizing.Oil.Density", "t", t.Celsius(), -60, 200, "C"); err != nil {
+	if err := units.Within("pumpsizing.Oil.Density", "t", t.Celsius(), -60, 200, "°C"); err != nil {
 		return nan[units.Density](), err
 	}
 	return sound("pumpsizing.Oil.Density", units.Density(oil.Density(o.density, t.Kelvins())))
@@ -151,5 +151,5 @@ func (o Oil) Name() string { return o.name }
 func (s OilState) check(fn string) error {
 	return errors.Join(
 		units.Within(fn, "viscosity", s.Viscosity.In(units.Centistokes), 0.5, 1e4, "mm2/s"),
-		units.Within(fn, "oil.density", s.Density.KilogramsPerCubicMetre(), 600, 1300, "kg/m3"))
+		units.Within(fn, "density", s.Density.KilogramsPerCubicMetre(), 600, 1300, "kg/m3"))
 }

@@ -142,7 +142,7 @@ func (w *warming) judge(out *OilCourse) {
 	}
 	if out.ReachesLimit {
 		lim := w.h.d.Reservoir.Limit.Celsius()
-		out.Notices = note(out.Notices, CodeOilTemperature, units.Warning, "oil", lim, lim, "C",
-			"the oil reaches its limit of "+num(lim)+" C after "+num(out.TimeToLimit.Minutes())+" min", "heat balance with the losses at each temperature")
+		out.Notices = note(out.Notices, CodeOilTemperature, units.Warning, "oil", lim, lim, "°C",
+			"the oil reaches its limit of "+num(lim)+" °C after "+num(out.TimeToLimit.Minutes())+" min", "heat balance with the losses at each temperature")
 	}
 }

@@ -44,9 +44,9 @@ func (r Reservoir) check(fn string) error {
 		units.Positive(fn, "oil", r.Oil.Kilograms(), "kg"),
 		units.NonNegative(fn, "specificHeat", r.SpecificHeat.JoulesPerKilogramKelvin(), "J/(kg K)"),
 		units.NonNegative(fn, "loss", r.Loss.WattsPerKelvin(), "W/K"),
-		units.Within(fn, "ambient", r.Ambient.Celsius(), -50, 60, "C"),
-		units.Within(fn, "start", r.Start.Celsius(), -50, 200, "C"),
-		units.Within(fn, "limit", r.Limit.Celsius(), 0, 200, "C"))
+		units.Within(fn, "ambient", r.Ambient.Celsius(), -50, 60, "°C"),
+		units.Within(fn, "start", r.Start.Celsius(), -50, 200, "°C"),
+		units.Within(fn, "limit", r.Limit.Celsius(), 0, 200, "°C"))
 }
 
 func (r Reservoir) capacity() float64 { // J/K
@@ -90,8 +90,8 @@ func (r Reservoir) Under(p units.Power) (OilHeating, error) {
 		out.ReachesLimit, out.TimeToLimit = true, seconds(s)
 	}
 	if out.ReachesLimit {
-		out.Notices = note(nil, CodeOilTemperature, units.Warning, "oil", lim-273.15, lim-273.15, "C",
-			"the oil reaches its limit of "+num(lim-273.15)+" C after "+num(out.TimeToLimit.Minutes())+" min", "lumped heat balance")
+		out.Notices = note(nil, CodeOilTemperature, units.Warning, "oil", lim-273.15, lim-273.15, "°C",
+			"the oil reaches its limit of "+num(lim-273.15)+" °C after "+num(out.TimeToLimit.Minutes())+" min", "lumped heat balance")
 	}
 	return out, nil
 }
@@ -152,7 +152,7 @@ func (r Reservoir) CoolerConductance(p units.Power) (units.ThermalConductance, e
 	const fn = "pumpsizing.Reservoir.CoolerConductance"
 	err := errors.Join(r.check(fn), units.NonNegative(fn, "p", p.Watts(), "W"))
 	if err == nil && !r.Ambient.Less(r.Limit) {
-		err = &units.InputError{Func: fn, Field: "limit", Value: r.Limit.Celsius(), Unit: "C", Min: r.Ambient.Celsius(), Max: 200, Reason: "not above the ambient temperature"}
+		err = &units.InputError{Func: fn, Field: "limit", Value: r.Limit.Celsius(), Unit: "°C", Min: r.Ambient.Celsius(), Max: 200, Reason: "not above the ambient temperature"}
 	}
 	if err != nil {
 		return nan[units.ThermalConductance](), err

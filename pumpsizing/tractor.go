@@ -58,7 +58,7 @@ func (t Tractor) check(fn string) error {
 	var faults []error
 	faults = append(faults, units.Positive(fn, "power", t.Power.In(units.Kilowatts), "kW"),
 		units.Positive(fn, "engineSpeed", t.EngineSpeed.In(units.RevolutionsPerMinute), "r/min"),
-		units.Within(fn, "airTemp", t.AirTemp.Celsius(), -40, 60, "C"))
+		units.Within(fn, "airTemp", t.AirTemp.Celsius(), -40, 60, "°C"))
 	if t.AirPressure != 0 { // to some 7000 m
 		faults = append(faults, units.Within(fn, "airPressure", t.AirPressure.In(units.KilopascalsAbsolute), 40, 115, "kPa"))
 	}

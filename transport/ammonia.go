@@ -157,3 +157,22 @@ func AsNH3(nitrogen units.Concentration) (units.Concentration, error) {
 	}
 	return nitrogen * AmmoniaPerNitrogen, nil
 }
+
+// MarshalText writes the model's words.
+func (m AmmoniaModel) MarshalText() ([]byte, error) {
+	if m > CleggWhitfield1995 {
+		return nil, fmt.Errorf("transport.AmmoniaModel: %d is not a known model", uint8(m))
+	}
+	return []byte(m.String()), nil
+}
+
+// UnmarshalText reads the model's words.
+func (m *AmmoniaModel) UnmarshalText(text []byte) error {
+	for k := Emerson1975; k <= CleggWhitfield1995; k++ {
+		if k.String() == string(text) {
+			*m = k
+			return nil
+		}
+	}
+	return fmt.Errorf("transport.AmmoniaModel: %q is not one of %q, %q, %q", text, Emerson1975, Bell2008, CleggWhitfield1995)
+}

@@ -64,3 +64,15 @@ func TestPartFilledTankSurges(t *testing.T) {
 		t.Errorf("%v, %v", l.Notices, err)
 	}
 }
+
+func TestAmmoniaModelInWords(t *testing.T) {
+	for m := Emerson1975; m <= CleggWhitfield1995; m++ {
+		var back AmmoniaModel
+		if text, err := m.MarshalText(); err != nil || back.UnmarshalText(text) != nil || back != m {
+			t.Errorf("%v reads back as %v", m, back)
+		}
+	}
+	if _, err := AmmoniaModel(9).MarshalText(); err == nil || new(AmmoniaModel).UnmarshalText([]byte("none")) == nil {
+		t.Error("an unknown model passes")
+	}
+}

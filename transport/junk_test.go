@@ -75,4 +75,6 @@ func TestJunk(t *testing.T) {
 }
 
 // Printing takes no numbers.
-func TestJunkIsComplete(t *testing.T) { junk.Complete(t, ".", junkCalls(), "AmmoniaModel.String") }
+func TestJunkIsComplete(t *testing.T) {
+	junk.Complete(t, ".", junkCalls(), "AmmoniaModel.MarshalText", "AmmoniaModel.String", "AmmoniaModel.UnmarshalText")
+}
