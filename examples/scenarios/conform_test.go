@@ -36,6 +36,11 @@ var (
 	_ drawdown.KinkedOutlet = hydraulics.StoplogBay{}
 	_ drawdown.KinkedOutlet = hydraulics.Siphon{}
 	_ drawdown.KinkedOutlet = hydraulics.RatedOutlet{}
+	_ drawdown.KinkedOutlet = hydraulics.Riser{}
+	_ drawdown.KinkedOutlet = hydraulics.SluiceGate{}
+	_ drawdown.KinkedOutlet = hydraulics.Culvert{}
+	_ drawdown.KinkedOutlet = hydraulics.StructuresInSeries{}
+	_ drawdown.KinkedOutlet = hydraulics.StructuresInParallel{}
 )
 
 // Every line of hydraulics, with its lift, is what a pump of pumpsizing works
