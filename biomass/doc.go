@@ -52,3 +52,5 @@
 // Bibliographic details of textbooks are from memory unless a check row says
 // that the printed value was read, or the function says where its equation was.
 package biomass
+
+//go:generate go run pondwright.example/internal/check/sources .

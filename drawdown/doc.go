@@ -71,3 +71,5 @@
 // engineer's. Discharge limits are those of the permit. Local codes and
 // licensed practice come before any number printed here.
 package drawdown
+
+//go:generate go run pondwright.example/internal/check/sources .

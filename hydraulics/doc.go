@@ -57,3 +57,5 @@
 // for a leak of hydraulic oil, keep hands out of intakes, and follow local codes
 // and licensed practice for lifting, electricity by water and work over water.
 package hydraulics
+
+//go:generate go run pondwright.example/internal/check/sources .

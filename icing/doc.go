@@ -58,3 +58,5 @@
 // Spent air over dry ice or in closed tanks holds no oxygen to breathe. Lids,
 // bins and wet floors injure; lift within the limits of your place of work.
 package icing
+
+//go:generate go run pondwright.example/internal/check/sources .

@@ -65,3 +65,5 @@
 //
 // Whole-drive results carry these cautions as notices.
 package pumpsizing
+
+//go:generate go run pondwright.example/internal/check/sources .

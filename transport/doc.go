@@ -52,3 +52,5 @@
 // If the oxygen fails, minutes remain: an alarm, a spare regulator and a bottle
 // within reach are part of the plan.
 package transport
+
+//go:generate go run pondwright.example/internal/check/sources .
