@@ -10,7 +10,6 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -33,7 +32,6 @@ type wish struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	var w wish
 	flags := flag.NewFlagSet("openodds", flag.ContinueOnError)
-	flags.SetOutput(stderr)
 	flags.StringVar(&w.open, "open", "", "hours at which the outlet may be opened, such as 16:00,17:00,18:30 (default every hour around the farm's)")
 	flags.StringVar(&w.by, "by", "", "hour by which the basin has to be ready, such as 03:00 (default the farm's)")
 	flags.IntVar(&w.options.Draws, "draws", 1500, "draws of the farm's doubts, 100 or more")
@@ -42,22 +40,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "openodds [OPTIONS] FOLDER gives the odds that the basin is ready in time, opening by opening.")
 		flags.PrintDefaults()
 	}
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
-	}
-	if flags.NArg() != 1 {
-		flags.Usage()
-		return 2
-	}
-	text, err := answer(flags.Arg(0), w)
-	if err != nil {
-		fmt.Fprintln(stderr, err)
-		return 1
-	}
-	fmt.Fprint(stdout, text)
-	return 0
+	return drainplan.Command(flags, args, stdout, stderr, nil, func(folder string) (string, error) { return answer(folder, w) })
 }
 
 func answer(folder string, w wish) (string, error) {

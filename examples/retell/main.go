@@ -38,7 +38,6 @@ type wish struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	var w wish
 	flags := flag.NewFlagSet("retell", flag.ContinueOnError)
-	flags.SetOutput(stderr)
 	flags.StringVar(&w.opened, "opened", "", "hour at which the outlet was opened (default the farm's)")
 	flags.StringVar(&w.by, "by", "", "hour by which the basin has to be ready (default the farm's)")
 	flags.TextVar(&w.from, "from", units.Length(0), "stage when it was opened, such as \"0.90 m\"; zero means the farm's")
@@ -51,22 +50,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "retell [OPTIONS] -stage READING FOLDER forecasts tonight again from stages read off the staff.")
 		flags.PrintDefaults()
 	}
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
-	}
-	if flags.NArg() != 1 || len(w.stages) == 0 {
-		flags.Usage()
-		return 2
-	}
-	text, err := answer(flags.Arg(0), w)
-	if err != nil {
-		fmt.Fprintln(stderr, err)
-		return 1
-	}
-	fmt.Fprint(stdout, text)
-	return 0
+	return drainplan.Command(flags, args, stdout, stderr, func() bool { return len(w.stages) > 0 }, func(folder string) (string, error) { return answer(folder, w) })
 }
 
 func answer(folder string, w wish) (string, error) {

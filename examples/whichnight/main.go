@@ -10,7 +10,6 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -40,7 +39,6 @@ type wish struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	var w wish
 	flags := flag.NewFlagSet("whichnight", flag.ContinueOnError)
-	flags.SetOutput(stderr)
 	flags.StringVar(&w.first, "first", "", "first evening looked at, such as 2027-03-14 (default the tide table's first)")
 	flags.IntVar(&w.nights, "nights", 0, "how many evenings (default as many as the tide table covers, at most 30)")
 	flags.StringVar(&w.open, "open", "", "hour at which the outlet is to be opened, such as 17:00 (default the farm's)")
@@ -51,22 +49,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintln(stderr, "whichnight [OPTIONS] FOLDER ranks the evenings of the farm's tide table for a drain harvest.")
 		flags.PrintDefaults()
 	}
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
-	}
-	if flags.NArg() != 1 {
-		flags.Usage()
-		return 2
-	}
-	text, err := answer(flags.Arg(0), w)
-	if err != nil {
-		fmt.Fprintln(stderr, err)
-		return 1
-	}
-	fmt.Fprint(stdout, text)
-	return 0
+	return drainplan.Command(flags, args, stdout, stderr, nil, func(folder string) (string, error) { return answer(folder, w) })
 }
 
 func answer(folder string, w wish) (string, error) {
