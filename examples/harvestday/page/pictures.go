@@ -169,12 +169,12 @@ func pumpCurve(p plan.Plan) string {
 		system = append(system, l.SystemCurve[i].Head.Metres())
 		top = math.Max(top, math.Max(pump[i], system[i]))
 	}
-	x := picture.Round(0, q[len(q)-1], 6, "flow, m³/h")
+	x := picture.Round(0, q[len(q)-1], 6, "flow, m³/h (100 m³/h is 440 US gpm)")
 	y := picture.Round(0, top*1.05, 7, "head, m")
 	c := picture.New(half, 340, x, y, "pump and system curves").WithRight(y.Second(1/units.Foot.Metres(), 7, "ft")).Axes()
 	c.Line("system", q, system).Line("pump", q, pump)
 	d := l.Duty.Pump
-	c.Mark("", d.Flow.In(units.CubicMetresPerHour), d.Head.Metres(), fmt.Sprintf("%.0f m³/h, %.2f m", d.Flow.In(units.CubicMetresPerHour), d.Head.Metres()))
+	c.Mark("", d.Flow.In(units.CubicMetresPerHour), d.Head.Metres(), dual.Flow(d.Flow))
 	c.Label("", q[3], pump[3]+0.035*(y.Max-y.Min), "start", "pump")
 	c.Label("", q[3], system[3]-0.06*(y.Max-y.Min), "start", "lift and hose")
 	return c.SVG()

@@ -179,7 +179,7 @@ func (w *writer) crop(p plan.Plan) {
 		w.fact("  from "+e.Name, "%s, CV %.0f %%, weight in the blend %.0f %%", dual.Mass(e.P50), 100*e.CV, 100*c.Weights[i])
 	}
 	w.fact("blended", "%s, CV %.0f %%; largest doubt: %s", dual.Mass(c.Estimate.P50), 100*c.Estimate.CV, c.Estimate.Dominant)
-	w.fact("mean weight", "%s, %d weighed, 95 %% interval %.1f to %.1f g", dual.Weight(c.Weight.Mean), c.Weight.N, c.Weight.Low.In(units.Grams), c.Weight.High.In(units.Grams))
+	w.fact("mean weight", "%s, %d weighed, 95 %% interval %s to %s", dual.Weight(c.Weight.Mean), c.Weight.N, dual.Weight(c.Weight.Low), dual.Weight(c.Weight.High))
 	w.fact("head-on count", "%.1f per kg (%.1f per lb), class %s per kg", c.HeadOn.HeadOn.In(units.CountsPerKilogram), c.HeadOn.HeadOn.In(units.CountsPerPound), c.HeadOn.Class)
 	w.fact("headless count", "%.1f per lb at a yield of %.2f (%.1f at %.2f, %.1f at %.2f)", c.Headless.Count.In(units.CountsPerPound), p.Input.Stock.TailYield,
 		c.AtLowYield.In(units.CountsPerPound), p.Input.Stock.TailYieldLow, c.AtHighYield.In(units.CountsPerPound), p.Input.Stock.TailYieldHigh)
@@ -281,8 +281,12 @@ func (w *writer) basin(p plan.Plan) {
 func (w *writer) ice(p plan.Plan) {
 	m := p.Ice.Median
 	w.line("Ice")
-	w.fact("middle crop", "%s: chill %.0f, carried water %.0f, slurry's own water %.0f, walls %.0f, waste %.0f kg", dual.Mass(m.Order),
-		m.Chill.Kilograms(), m.Carried.Kilograms(), m.MakeUp.Kilograms(), m.Leak.Kilograms(), m.Waste.Kilograms())
+	w.fact("middle crop", "%s", dual.Mass(m.Order))
+	w.fact("  chills the animals", "%s", dual.Mass(m.Chill))
+	w.fact("  chills carried water", "%s", dual.Mass(m.Carried))
+	w.fact("  chills the slurry's water", "%s", dual.Mass(m.MakeUp))
+	w.fact("  heat through the bins' walls", "%s", dual.Mass(m.Leak))
+	w.fact("  cools nothing", "%s", dual.Mass(m.Waste))
 	w.fact("large crop, order and reserve", "%s, %.2f kg per kg", dual.Mass(p.Ice.Order), p.Ice.High.Ratio)
 	w.fact("reserved", "%s; enough for %s of animals", dual.Mass(p.Ice.OnHand), dual.Mass(p.Ice.Inventory.Covers))
 	w.fact("cold in the middle", "%s after %s stirred, %s still (thickness %s)", dual.Temperature(p.Ice.Core.Target), dual.Span(p.Ice.Core.Stirred), dual.Span(p.Ice.Core.Still), dual.Bore(p.Ice.Core.Diameter))
