@@ -13,17 +13,11 @@ import (
 // names.
 func Coverage(t TB, dir string) {
 	t.Helper()
-	s, err := readSurface(dir)
-	if err != nil {
-		t.Fatalf("%v", err)
+	s, ex, ok := readPackage(t, dir)
+	if !ok {
 		return
 	}
 	tabs, err := readTables(dir)
-	if err != nil {
-		t.Fatalf("%v", err)
-		return
-	}
-	ex, err := readExemptions(dir)
 	if err != nil {
 		t.Fatalf("%v", err)
 		return

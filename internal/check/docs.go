@@ -21,14 +21,8 @@ var docLink = regexp.MustCompile(`\[\*?[A-Za-z_]\w*(\.[A-Z]\w*)*\]`)
 // Lines "docs Name: reason" of testdata/uncovered.txt exempt a symbol.
 func Docs(t TB, dir string) {
 	t.Helper()
-	s, err := readSurface(dir)
-	if err != nil {
-		t.Fatalf("%v", err)
-		return
-	}
-	ex, err := readExemptions(dir)
-	if err != nil {
-		t.Fatalf("%v", err)
+	s, ex, ok := readPackage(t, dir)
+	if !ok {
 		return
 	}
 	shown, err := readExamples(dir)

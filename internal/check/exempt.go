@@ -63,3 +63,17 @@ func exempt(list map[string]string, s symbol) string {
 	}
 	return ""
 }
+
+// readPackage reads what the package in dir exports and what it exempts; when
+// that fails it fails t and ok is false.
+func readPackage(t TB, dir string) (s surface, ex exemptions, ok bool) {
+	t.Helper()
+	s, err := readSurface(dir)
+	if err == nil {
+		ex, err = readExemptions(dir)
+	}
+	if err != nil {
+		t.Fatalf("%v", err)
+	}
+	return s, ex, err == nil
+}
